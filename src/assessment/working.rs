@@ -10,6 +10,7 @@ use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::boiling::boils;
 use crate::units::degrees_celsius;
+use crate::units::told::clauses;
 use crate::vocabulary::{Kind, Process};
 
 use super::activity::water_activity;
@@ -30,7 +31,13 @@ pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
     for (steps, stage, made) in of_stages.chain(of_card) {
         let is_left = |step: &String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
         // what is boiled or filled hot behind it works no more
-        let is_killed = |at: usize| steps.iter().skip(at + 1).any(|step| boils(step) && heats_more_than_vessels(step));
+        let kills = |text: &str| boils(text) && heats_more_than_vessels(text);
+        // "leave for 2 days, then strain and boil for 5 minutes"
+        let in_step = |step: &str| {
+            let behind = clauses(step).into_iter().skip_while(|clause| standing(clause.text).is_none()).skip(1);
+            behind.into_iter().any(|clause| kills(clause.text))
+        };
+        let is_killed = |at: usize| in_step(&steps[at]) || steps.iter().skip(at + 1).any(|step| kills(step));
         let left = steps.iter().enumerate().find(|(at, step)| is_left(step) && !is_killed(*at));
         let is_hot_filled = solved.card.keep.hot_filled == Some(true);
         let Some((_, step)) = left.filter(|_| !is_hot_filled && feeds_yeast(made)) else { continue };

@@ -13,6 +13,7 @@ use super::speaks::{says_all, speaks_of_one};
 use super::strains::strains;
 use super::words::WordList;
 use crate::house::House;
+use crate::units::boiling::boils;
 use crate::units::spans::{SpanEnd, ToldTime, time};
 
 /// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
@@ -257,7 +258,11 @@ pub(crate) fn hot_clauses<'s>(step: &'s str, house: &House) -> Vec<(&'s str, boo
             }
             None => WordList::Bath.is_said_in(clause.text) || is_made_hot(clause.text),
         };
-        (by_degrees || heat_at(&all, at, names).is_some()).then_some((clause.text, by_degrees))
+        // "hold at 4 °C"
+        let is_cold =
+            matches!(degrees(clause, names), Some(Degrees::Told { celsius, .. }) if celsius <= WARMEST_PLACE_C);
+        let is_hot = by_degrees || heat_at(&all, at, names).is_some() && !(is_cold && !boils(clause.text));
+        is_hot.then_some((clause.text, by_degrees))
     };
     (0..all.len()).filter_map(hot).collect()
 }

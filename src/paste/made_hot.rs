@@ -11,10 +11,11 @@ pub(super) fn is_made_hot(text: &str) -> bool {
     is_on_the_stove(text) || steeps_hot(&words) || WordList::Deglazed.within(text) || meets_heat(&words)
 }
 
-/// "On the hob", never "not on the hob".
+/// "On the hob", never "not on the hob", "auf der Heizung nicht".
 fn is_on_the_stove(text: &str) -> bool {
-    let front = WordList::Stove.round(text).map(|(front, _)| front);
-    front.is_some_and(|front| !front.split(' ').any(|word| WordList::Unless.has(word)))
+    let Some((front, behind)) = WordList::Stove.round(text) else { return false };
+    let ends = behind.split(' ').next_back().is_some_and(|word| WordList::Unless.has(word));
+    !ends && !front.split(' ').any(|word| WordList::Unless.has(word))
 }
 
 /// "Steep hot for an hour", "heiß ziehen lassen", "infuser à chaud"; never "steep in hot water".

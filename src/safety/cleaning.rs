@@ -12,7 +12,7 @@ pub(super) fn is_cleaned(words: &[String]) -> bool {
 
 /// "Bollire i vasetti vuoti", "boil the muslin before use": where every word is explained, nothing else is in it.
 fn is_of_empty_vessel(words: &[String]) -> bool {
-    const MAY_STAND: [StepWord; 8] = [
+    const MAY_STAND: [StepWord; 9] = [
         StepWord::Vessel,
         StepWord::Empty,
         StepWord::BesideVessel,
@@ -21,6 +21,7 @@ fn is_of_empty_vessel(words: &[String]) -> bool {
         StepWord::ToTheBoil,
         StepWord::Small,
         StepWord::Determiner,
+        StepWord::Shut,
     ];
     let is_number = |word: &String| word.chars().all(|c| c.is_ascii_digit());
     let is_explained = |word: &String| is_number(word) || MAY_STAND.iter().any(|list| list.has(word));
@@ -32,7 +33,8 @@ fn is_of_empty_vessel(words: &[String]) -> bool {
         next.is_some_and(|word| StepWord::PlacedIn.has(word))
     };
     let mut vessels = (0..words.len()).filter(|&at| StepWord::Vessel.has(&words[at])).peekable();
-    let is_named = vessels.peek().is_some() && words.iter().any(|word| StepWord::Empty.has(word));
+    let is_full = words.iter().any(|word| StepWord::Full.has(word));
+    let is_named = vessels.peek().is_some() && words.iter().any(|word| StepWord::Empty.has(word)) && !is_full;
     is_named && words.iter().all(is_explained) && !vessels.any(is_place)
 }
 

@@ -13,6 +13,7 @@ mod brought;
 pub mod catalogue;
 mod caution;
 mod cleaning;
+mod denied;
 pub mod doses;
 pub(crate) mod dressing;
 mod egg_parts;

@@ -62,6 +62,9 @@ crate::vocabulary::words! {
     Empty = "empty",
     BesideVessel = "beside_vessel",
     PlacedIn = "placed_in",
+    Lacking = "lacking",
+    Sprayed = "sprayed",
+    Full = "full",
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.

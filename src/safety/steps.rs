@@ -14,6 +14,7 @@ use crate::vocabulary::table;
 use crate::vocabulary::{Allergen, Process, Tag};
 
 use super::cleaning::is_cleaned;
+use super::denied::{affirmed, is_affirmed, not_forbidden};
 use super::egg_parts;
 use super::names::{self, Found};
 use super::step_words::StepWord;
@@ -109,7 +110,9 @@ pub(crate) fn read(text: &str) -> StepSays {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
         }
-        if words.iter().any(|word| StepWord::Cleaning.has(&word.text)) && is_rinsed_off(&words, text) {
+        let is_sprayed =
+            [StepWord::Sprayed, StepWord::Vessel].iter().all(|list| words.iter().any(|word| list.has(&word.text)));
+        if (is_sprayed || words.iter().any(|word| StepWord::Cleaning.has(&word.text))) && is_rinsed_off(&words, text) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);
         }
@@ -148,9 +151,12 @@ pub(crate) fn read(text: &str) -> StepSays {
     says
 }
 
-/// "Boil the closed bottle", "freeze the full glass bottle": what has no room in it breaks its glass.
+/// "Boil the closed bottle", "freeze the full glass bottle": what has no room in it breaks its glass. An empty one has room.
 fn bursts(words: &[NameWord]) -> bool {
     let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
+    if has(StepWord::Empty) && !words.iter().any(|word| StepWord::Full.has(&word.text)) {
+        return false;
+    }
     (has(StepWord::Heating) || has(StepWord::Freezing)) && has(StepWord::Shut) && has(StepWord::Vessel)
 }
 
@@ -309,92 +315,4 @@ fn is_heating(words: &[String], at: usize) -> bool {
     StepWord::Heating.has(word) && !is_left
         || StepWord::Warming.has(word) && begins
         || StepWord::ToTheBoil.has(word) && boils_all()
-}
-
-/// The words that no other forbids; of the forbidden ones nothing is left but a gap.
-fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
-    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
-    if words.iter().any(|word| StepWord::ForbidAll.has(&word.text)) {
-        return Vec::new();
-    }
-    if is_affirmed(&words) {
-        return affirmed(words);
-    }
-    let needless = words.windows(2).any(|pair| forbids(&pair[0]) && StepWord::Needed.has(&pair[1].text));
-    if needless {
-        return Vec::new();
-    }
-    let words = without_likeness(words);
-    /// How far a forbidding reaches that no word of a thing has been read of yet.
-    const WHOLE: u8 = 3;
-    let mut kept = Vec::new();
-    let mut forbidding = 0;
-    for word in words {
-        // A thing has a name of two words ("dry ice"): the forbidding holds for those, and for what is joined to them.
-        forbidding = match forbidding {
-            _ if forbids(&word) => WHOLE,
-            0 => 0,
-            _ if StepWord::Join.has(&word.text) => WHOLE,
-            WHOLE if StepWord::Between.has(&word.text) => WHOLE,
-            _ if StepWord::Between.has(&word.text) => 0,
-            n => n - 1,
-        };
-        let gap = forbidding > 0 || word.denied;
-        kept.push(if gap { NameWord { text: String::new(), denied: true } } else { word });
-    }
-    kept
-}
-
-/// Whether a clause denies that something is forgotten or taken out: "do not forget the yew", "no need to remove the stones".
-fn is_affirmed(words: &[NameWord]) -> bool {
-    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
-    let keeps = |word: &NameWord| {
-        [StepWord::Forget, StepWord::Removing, StepWord::Throwing].iter().any(|list| list.has(&word.text))
-    };
-    let behind = |at: usize| words.iter().skip(at + 1).take_while(|word| !StepWord::Join.has(&word.text));
-    words.iter().position(forbids).is_some_and(|at| behind(at).any(keeps))
-}
-
-/// All words of a clause, none of them denied. What one must not forget to take out is taken out.
-fn affirmed(words: Vec<NameWord>) -> Vec<NameWord> {
-    let told = |words: Vec<NameWord>| words.into_iter().map(|word| NameWord { denied: false, ..word }).collect();
-    match words.iter().any(|word| StepWord::Forget.has(&word.text)) {
-        true => without_likeness(told(words)),
-        false => told(words),
-    }
-}
-
-/// So many words at the most stand between a kernel and the verb that takes it out: "discard the cherry stones", "die Kerne
-/// entfernen", never "steep the stones for a week and remove them".
-const REMOVED_WITHIN: usize = 3;
-
-/// The words of a clause without those that only lend a likeness ("as smooth as butter", "copper-coloured"), and without the
-/// verbs that take stones out.
-fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
-    let text = |place: Option<usize>| place.and_then(|place| words.get(place)).map_or("", |word| word.text.as_str());
-    let goes_in = words.iter().any(|word| StepWord::Into.has(&word.text));
-    let removes = |word: &str| StepWord::Removing.has(word) || StepWord::Throwing.has(word) && !goes_in;
-    let is_pressed = words.iter().any(|word| StepWord::Expressing.has(&word.text));
-    let only_likens = |place: usize| {
-        let (before, after) = (text(place.checked_sub(1)), text(Some(place + 1)));
-        let looks = before == "like" && place >= 2 && StepWord::Looking.has(text(Some(place - 2)));
-        let compared = looks || before == "as" && place >= 3 && text(Some(place - 3)) == "as";
-        let stones = StepWord::Stoning.has(text(Some(place)))
-            && StepWord::Determiner.has(after)
-            && !StepWord::Determiner.has(before);
-        let removed = StepWord::Kernel.has(text(Some(place))) && {
-            let near = (place.saturating_sub(REMOVED_WITHIN)..=place + REMOVED_WITHIN).filter(|at| *at != place);
-            near.into_iter().any(|at| removes(text(Some(at))))
-        };
-        let halved = text(Some(place)) == "half" && (after == "of" || StepWord::Determiner.has(after));
-        compared
-            || stones
-            || removed
-            || halved
-            || StepWord::Likeness.has(after)
-            || is_pressed && text(Some(place)) == "oil"
-    };
-    let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
-    let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };
-    words.into_iter().zip(gaps).map(|(word, is_gap)| gap(word, is_gap)).collect()
 }

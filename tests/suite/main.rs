@@ -104,6 +104,7 @@ mod solve_identities;
 mod sour;
 mod spelling;
 mod steps_change;
+mod steps_denied;
 mod steps_read;
 mod steps_stand;
 mod steps_unknown;
