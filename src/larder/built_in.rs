@@ -13,6 +13,7 @@ use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
 use super::packs;
 use super::portion::{self, PortionWeight};
 use super::strained::{self, Strained};
+use super::sugars::SugarRange;
 
 /// What neutralises acid though no composition shows it: the id, words of names that are those of it, how much.
 static ALKALIS: LazyLock<Vec<(String, Vec<String>, Alkali)>> = LazyLock::new(|| {
@@ -167,7 +168,9 @@ const COMPOUNDED: [Kind; 3] = [Kind::Liqueur, Kind::Bitters, Kind::Fortified];
 fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<PortionWeight>) -> Ingredient {
     let status = status(row);
     let strained = about.said("holds_as").map(|name| strained::of(&name).unwrap_or_else(|| about.wrong(&name)));
+    let sugar_range = SugarRange::of(row.text("id"));
     let analysis = dissolving(analysis(row, columns, &status), &status, strained);
+    let analysis = sugar_range.map_or(analysis, |range| with_sugars(analysis, range));
     let notes = [row.said("notes"), about.said("notes"), closing_note(&analysis)];
     let form: Form = about.word("form");
     let kind: Kind = about.word("kind");
@@ -189,6 +192,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         holds_status: strained.map(Strained::said),
         strained,
         alkali: Alkali::default(),
+        sugar_range,
         ph_published: row.said("ph_published"),
         tags,
         allergens: about.items("allergens").map(str::to_owned).collect(),
@@ -257,6 +261,15 @@ fn dissolving(mut analysis: Analysis, status: &Status, strained: Option<&Straine
         let other = analysis.grams.grams_of(Component::OtherCarbohydrate);
         analysis.grams.set_grams(Component::OtherCarbohydrate, other + dry * solubles.usual);
     }
+    analysis
+}
+
+/// Of what stands as other carbohydrate, the middle of what may be sugar is.
+fn with_sugars(mut analysis: Analysis, range: SugarRange) -> Analysis {
+    let sugars = 100.0 * range.middle();
+    let other = analysis.grams.grams_of(Component::OtherCarbohydrate);
+    analysis.grams.set_grams(Component::Sugars, sugars);
+    analysis.grams.set_grams(Component::OtherCarbohydrate, other - sugars);
     analysis
 }
 

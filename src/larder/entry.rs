@@ -142,6 +142,8 @@ pub(super) fn ingredient(
         strained: like.and_then(|l| l.strained).filter(|_| entry.holds.is_none()),
         // An alkali of another name is one still.
         alkali: like.map_or(Alkali::default(), |l| l.alkali),
+        // Its own figures tell its sugar.
+        sugar_range: like.filter(|l| l.per_gram == per_gram).and_then(|l| l.sugar_range),
         ph_published: ph.or_else(|| like.and_then(|l| l.ph_published.clone())),
         tags,
         allergens,

@@ -9,6 +9,7 @@ use crate::units::{Mass, MassDensity};
 use crate::vocabulary::{FoodStatement, Kind, Open, Portion, Status, Tag};
 
 use super::packs::SoldIn;
+use super::sugars::SugarRange;
 use super::{Larder, PortionWeight, Strained};
 
 /// What strained solids may hold, against slips of the pen only (common practice, no source). Below zero for pressed
@@ -108,6 +109,8 @@ pub struct Ingredient {
     pub strained: Option<&'static Strained>,
     /// What it neutralises though no composition shows it.
     pub alkali: Alkali,
+    /// How much of it may be sugar, where its record does not tell; `None` where it does, or the house has.
+    pub sugar_range: Option<SugarRange>,
     /// A measured or published pH, as it was written.
     pub ph_published: Option<String>,
     /// Tags that cautions look for, and those that a house adds for itself.

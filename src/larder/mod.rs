@@ -21,6 +21,7 @@ mod sour;
 pub(crate) mod spoken;
 mod strained;
 mod strengths;
+mod sugars;
 mod written;
 
 use std::collections::{BTreeSet, HashMap};

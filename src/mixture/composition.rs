@@ -37,6 +37,7 @@ components! {
     Fructose = "fructose" "fructose",
     Maltose = "maltose" "maltose",
     Lactose = "lactose" "lactose",
+    Sugars = "sugars" "sugars of kinds not told",
     OtherCarbohydrate = "other_carbohydrate" "other dissolved carbohydrate",
     Glycerol = "glycerol" "glycerol",
     Fibre = "fibre" "fibre (not dissolved)",
@@ -58,7 +59,8 @@ components! {
 
 impl Component {
     /// The sugars as weighed: what `[target] sugar` means.
-    pub(crate) const SUGARS: [Self; 5] = [Self::Sucrose, Self::Glucose, Self::Fructose, Self::Maltose, Self::Lactose];
+    pub(crate) const SUGARS: [Self; 6] =
+        [Self::Sucrose, Self::Glucose, Self::Fructose, Self::Maltose, Self::Lactose, Self::Sugars];
     /// The acids.
     pub const ACIDS: [Self; 8] = [
         Self::Citric,

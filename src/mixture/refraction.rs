@@ -150,7 +150,8 @@ impl Mixture {
             () if phase.glucose + phase.fructose > 0.0 => 1.5e-4,
             () => 8e-5,
         };
-        let syrup_of_starch = self.grams_of(Component::OtherCarbohydrate) > 0.1 * self.solids_grams();
+        let syrup_of_starch =
+            self.grams_of(Component::OtherCarbohydrate) + self.grams_of(Component::Sugars) > 0.1 * self.solids_grams();
         let extrapolated = match density.extrapolated {
             None if syrup_of_starch => Some("glucose syrup reads up to 2 °Bx above its solids (ISO 1743)"),
             None if phase.ethanol > 0.0 && t_c != 20.0 => Some("the index of spirit is measured at 20 °C only"),

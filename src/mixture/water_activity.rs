@@ -34,9 +34,9 @@ const fn solute(component: Component, g_per_mol: f64, particles: f64, hold: Hold
 
 /// K: Norrish 1966 and Ferro Fontán, Chirife and Boquet 1981, as carried by public codes (glucose `from memory`);
 /// maltose checked with sucrose's K, lactose taken like it. Acids have K = 0 (ideal, the drier direction is not
-/// claimed) and salt its two ions with K = 0: assumptions. Other carbohydrate and what is not known are counted as
-/// disaccharides in the estimate and not at all in the cautious value; protein and ash in neither.
-const SOLUTES: [Solute; 17] = [
+/// claimed) and salt its two ions with K = 0: assumptions. Sugars of kinds not told, other carbohydrate and what is not known are
+/// counted as disaccharides in the estimate and not at all in the cautious value; protein and ash in neither.
+const SOLUTES: [Solute; 18] = [
     solute(Component::Sucrose, 342.297, 1.0, Hold::Sucrose, true),
     solute(Component::Glucose, 180.156, 1.0, Hold::Norrish(2.25), true),
     solute(Component::Fructose, 180.156, 1.0, Hold::Norrish(2.15), true),
@@ -52,6 +52,7 @@ const SOLUTES: [Solute; 17] = [
     solute(Component::Ascorbic, 176.12, 1.0, Hold::Norrish(0.0), true),
     solute(Component::Succinic, 118.09, 1.0, Hold::Norrish(0.0), true),
     solute(Component::Phosphoric, 97.99, 1.0, Hold::Norrish(0.0), true),
+    solute(Component::Sugars, 342.297, 1.0, Hold::Norrish(6.47), false),
     solute(Component::OtherCarbohydrate, 342.297, 1.0, Hold::Norrish(6.47), false),
     solute(Component::Other, 342.297, 1.0, Hold::Norrish(6.47), false),
 ];

@@ -17,6 +17,8 @@ pub enum Cause {
     Acid,
     /// What a label says of its strength.
     Label,
+    /// How much of it is sugar, where its record does not tell.
+    Sugar,
     /// Water that goes up, of which the card says nothing.
     Evaporation,
     /// Water that ice gives to a drink.
@@ -39,6 +41,7 @@ impl Cause {
             Self::Crystals => "nothing worth doing: dry sugar differs by 0.1 to 0.3 g in 100 g",
             Self::Acid => "titrate what you have, and give its acid in larder.toml",
             Self::Label => "nothing the house can do: labels may be off by this much",
+            Self::Sugar => "give the sugar that its label states in larder.toml",
             Self::Evaporation => "weigh the pan before and after, and give `evaporated` on the card",
             Self::Ice => "weigh the drink before the ice and strained: [ice] before = \"95 g\", after = \"127 g\"",
             Self::Holds => "weigh the wet solids once, and give `holds` on the card",

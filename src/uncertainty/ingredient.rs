@@ -57,6 +57,11 @@ pub(super) fn differs(ingredient: &Ingredient, of: &Mixture, instruments: &Instr
         let delta = richer(of, solids / 100.0);
         all.push(Differs { what: format!("what {name} is made of"), cause, left_by_remedy, delta });
     }
+    if let Some(range) = ingredient.sugar_range {
+        let by = range.half_width();
+        let delta = Mixture::of(&[(Component::Sugars, by), (Component::OtherCarbohydrate, -by)]);
+        all.push(Differs { what: format!("the sugar in {name}"), cause: Cause::Sugar, left_by_remedy: None, delta });
+    }
     let acid = of.titratable_acid_grams();
     if acid > 0.002 && !of.is_acid() {
         let natural = (NATURAL_ACID / 100.0).min(0.3 * acid);

@@ -163,6 +163,7 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
         | Cause::Label
         | Cause::Evaporation
         | Cause::Holds
+        | Cause::Sugar
         | Cause::Ice
         | Cause::Crystals
         | Cause::Gives

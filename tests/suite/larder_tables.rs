@@ -2,11 +2,12 @@
 
 use std::collections::{HashMap, HashSet};
 
-use crate::kitchen::close;
+use crate::kitchen::{Kitchen, close};
 use crate::table::{Row, rows_of};
 use stillroom::larder::Larder;
 use stillroom::mixture::Component;
 use stillroom::properties::{TargetKind, value_of};
+use stillroom::solver::Options;
 use stillroom::spelling::fold;
 use stillroom::vocabulary::{Allergen, Status, Word};
 
@@ -37,6 +38,7 @@ fn every_row_of_the_tables_has_its_ingredient_its_status_and_known_allergens() {
         ("about.csv", include_str!("../../src/larder/data/about.csv")),
         ("names.csv", include_str!("../../src/larder/data/names.csv")),
         ("measures.csv", include_str!("../../src/larder/data/measures.csv")),
+        ("sugars.csv", include_str!("../../src/larder/data/sugars.csv")),
         ("alkalis.csv", include_str!("../../src/larder/data/alkalis.csv")),
     ] {
         let rows = rows_of(text);
@@ -142,4 +144,24 @@ fn a_bottle_has_the_strength_of_its_name() {
     for none in ["white wine 99%", "lime juice 40%", "white rum 200%", "white rum x%"] {
         assert!(Larder::built_in().find(none).is_none(), "{none}");
     }
+}
+
+/// What a table of foods has as carbohydrate without its sugars is sugar all the same: marmalade is three fifths of it.
+#[test]
+fn sugar_without_its_kinds_counts_as_sugar() {
+    for row in rows_of(include_str!("../../src/larder/data/sugars.csv")) {
+        let made = Larder::built_in().find(row.text("id")).unwrap();
+        let range = made.sugar_range.unwrap();
+        assert!(0.0 < range.low && range.low <= range.high && !row.text("source").is_empty(), "{}", made.id);
+        assert!((made.per_gram.sugar_grams() - range.middle()).abs() < 1e-3, "{}", made.id);
+        // no more than its carbohydrate
+        assert!(made.per_gram.grams_of(Component::OtherCarbohydrate) >= range.half_width() - 1e-3, "{}", made.id);
+        assert!((made.per_gram.total_grams() - 1.0).abs() < 1e-9, "{}", made.id);
+    }
+    // 370 g at 57 to 65 g in 100 g, and 100 g of sugar: 311 to 341 g in 596 ml are 522 to 571 g/L
+    let card = "name = \"T\"\n[parts]\nmarmalade = \"370 g\"\nwater = \"250 ml\"\nsugar = \"100 g\"\n";
+    let made = Kitchen::unstated("").solve(card, &Options::default());
+    let by = made.sheet().doubt.iter().find(|doubt| doubt.kind == TargetKind::Sugar).unwrap().half_width;
+    let sugar = made.is(TargetKind::Sugar);
+    assert!((540.0..=560.0).contains(&sugar) && (25.0..=45.0).contains(&by), "{sugar:.0} ± {by:.0} g/L");
 }

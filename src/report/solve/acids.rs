@@ -9,7 +9,7 @@ use crate::solver::Solved;
 use crate::properties::Acidity;
 
 /// What brings neither acid nor base.
-const PLAIN: [Component; 9] = [
+const PLAIN: [Component; 10] = [
     Component::Water,
     Component::Ethanol,
     Component::Sucrose,
@@ -17,6 +17,7 @@ const PLAIN: [Component; 9] = [
     Component::Fructose,
     Component::Maltose,
     Component::Lactose,
+    Component::Sugars,
     Component::Glycerol,
     Component::Salt,
 ];

@@ -16,7 +16,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
     // what the strength hangs on stands first: the sheet has room for little
     let mut all: Vec<String> = spirits(solved);
-    all.extend(sugar_not_counted(solved));
+    all.extend(sugar_taken(solved));
     all.extend(by_label(solved));
     all.extend(bottles(solved));
     all.extend(taken(written()).into_iter().chain(settled(written())));
@@ -83,13 +83,23 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     all
 }
 
-/// Parts of whose carbohydrate nobody knows how much is sugar: marmalade, jam, malt.
-fn sugar_not_counted(solved: &Solved) -> impl Iterator<Item = String> {
-    let is_open = |i: &Ingredient| i.status.is_split_unknown;
+/// Parts of whose carbohydrate no record tells how much is sugar (marmalade, jam, malt): what is taken, or that none is.
+fn sugar_taken(solved: &Solved) -> impl Iterator<Item = String> {
     let parts = solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
-    let open = parts.filter(move |part| matches!(&part.found.what, Material::Ingredient(i) if is_open(i)));
-    open.map(|part| {
-        format!("the sugar of {} is not counted (how much it is nobody knows; state it by its label)", part.label)
+    parts.filter_map(|part| {
+        let Material::Ingredient(ingredient) = &part.found.what else { return None };
+        let of = &part.label;
+        match ingredient.sugar_range {
+            Some(range) => {
+                let (low, high) = (short(100.0 * range.low), short(100.0 * range.high));
+                Some(format!(
+                    "the sugar of {of} is taken as {low} to {high} g in 100 g: its label overrides it, in larder.toml"
+                ))
+            }
+            None => ingredient.status.is_split_unknown.then(|| {
+                format!("the sugar of {of} is not counted (how much it is nobody knows; state it by its label)")
+            }),
+        }
     })
 }
 
