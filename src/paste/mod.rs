@@ -53,6 +53,7 @@ mod putting;
 mod ratio;
 mod read;
 mod served;
+mod set_apart;
 mod share;
 mod sharing;
 mod sheet;

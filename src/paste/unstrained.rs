@@ -9,6 +9,7 @@ use crate::spelling::words;
 
 use super::names::Names;
 use super::put_in_behind::told;
+use super::set_apart::set_apart;
 use super::speaks::tells_apart;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
 use super::untold::untold;
@@ -123,7 +124,10 @@ impl ToldStage<'_> {
             .get(straining + 1)
             .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
         let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
-        let when = told(self.stage, before, self.names).into_iter().zip(told(self.stage, after, self.names));
+        let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), self.names);
+        let before = told(self.stage, before, self.names).into_iter().zip(&apart).map(|(told, apart)| told && !apart);
+        let after = told(self.stage, after, self.names).into_iter().zip(&apart).map(|(told, apart)| told || *apart);
+        let when = before.zip(after);
         let is_late = |(part, (before, after)): (&Part, (bool, bool))| after && !before && !part.is_strained();
         let parts = self.stage.parts.iter().zip(when).enumerate();
         parts.filter(|(_, part)| is_late(*part)).map(|(at, _)| at).collect()

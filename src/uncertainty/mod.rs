@@ -77,6 +77,8 @@ fn one(kind: TargetKind, liquid: &Mixture, inputs: &[Input], moved: &[(Mixture, 
         .zip(moved)
         .filter_map(|(input, (up, down))| {
             let half_width = match (value_of(kind, up), value_of(kind, down)) {
+                // it is the one or the other: the sheet has to reach it
+                (Some(up), _) if input.cause == Cause::Behind => (up - value).abs(),
                 (Some(up), Some(down)) => 0.5 * (up - down).abs(),
                 // Nothing can be stronger than pure ethanol: then the one side counts.
                 (Some(one), None) | (None, Some(one)) => (one - value).abs(),

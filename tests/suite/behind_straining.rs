@@ -9,7 +9,7 @@ fn asked(steps: &str, parts: &str) -> bool {
     let kitchen = Kitchen::unstated("");
     let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{parts}\nsugar = \"400 g\"\n");
     let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
-    found.iter().any(|found| found.title.contains("sugar` goes in behind the straining"))
+    found.iter().any(|found| found.title.contains("sugar`") && found.title.contains(" in behind the straining"))
 }
 
 const ALMONDS: &str = "almonds = { amount = \"290 g\", strained = true }\nwater = \"700 ml\"";
@@ -116,4 +116,54 @@ fn pressed_fruit_is_no_fruit_in_pieces() {
     for step in ["Grate the quinces, steep for a week, strain.", "Grate the quinces, strain, do not press them."] {
         assert!(!asks(&card(step, "")), "{step}");
     }
+}
+
+/// The classic order of a liqueur: the syrup is boiled and cools while the spirit still stands on its peel.
+#[test]
+fn a_syrup_boiled_in_front_of_the_straining_goes_in_behind_it() {
+    let kitchen = Kitchen::unstated("");
+    let parts = "\"lemon peel\" = { amount = \"peel of 8 lemons\", strained = true }\n\"neutral spirit\" = \"500 ml\"\n\
+                 sugar = \"400 g\"\nwater = \"500 ml\"\n";
+    let card = |steps: &[&str]| format!("name = \"T\"\nsteps = {steps:?}\n[parts]\n{parts}");
+    let asks = |steps: &[&str]| {
+        let (_, found) = kitchen.solve(&card(steps), &Options::default()).sheet_and_found();
+        found.iter().any(|found| found.title.contains("`sugar` and `water` go in behind the straining"))
+    };
+    let steep = "Leave the peel in the spirit for 10 days.";
+    for steps in [
+        [steep, "Boil the water and sugar and let it cool.", "Strain the alcohol, add the syrup and bottle."],
+        [steep, "Make a syrup with the sugar and water.", "Strain the spirit through muslin, stir in the cold syrup."],
+        [
+            steep,
+            "Meanwhile dissolve the sugar in the hot water and cool.",
+            "Strain out the peel and mix with the syrup.",
+        ],
+        [steep, "Bring the water to the boil. Stir the sugar into the water.", "Strain, combine the two, rest a week."],
+        ["Boil the sugar with the water, cool.", steep, "Filter the spirit, mix both."],
+    ] {
+        assert!(asks(&steps), "{steps:?}");
+    }
+    for steps in [
+        [steep, "Boil the water and sugar, cool, and add.", "Strain, bottle the syrup."],
+        [steep, "Boil the water and sugar. Pour the syrup over the peel and the spirit.", "Strain, bottle."],
+        ["Boil the water and sugar. Add the peel.", "Cool, stir in the spirit, leave a week.", "Strain, bottle."],
+        [steep, "Boil the water and sugar. Mix everything.", "Strain, bottle."],
+        ["Stir the peel, the spirit, the sugar and the water together.", "Leave a week.", "Strain, bottle."],
+    ] {
+        assert!(!asks(&steps), "{steps:?}");
+    }
+    assert!(asked(
+        "Mettere la scorza in infusione nell'alcool per 10 giorni. Portare a ebollizione l'acqua con lo zucchero e lasciare \
+         raffreddare. Filtrare l'alcool, unire lo sciroppo e imbottigliare.",
+        "\"scorza di limone\" = { amount = \"scorza di 8 limoni\", strained = true }\n\"alcool 95°\" = \"500 ml\"\nacqua = \"500 ml\""
+    ));
+    // 94 of the 475 ml of spirit and juice stay in the peel: 31.6 % in a stage of its own
+    let steps = [steep, "Boil the water and sugar and let it cool.", "Strain the alcohol, add the syrup."];
+    let in_stages = "name = \"T\"\n[[stage]]\nname = \"strained\"\n[stage.parts]\n\"lemon peel\" = { amount = \"peel of 8 \
+                     lemons\", strained = true }\n\"neutral spirit\" = \"500 ml\"\n[parts]\nstrained = \"all\"\nsugar = \
+                     \"400 g\"\nwater = \"500 ml\"\n";
+    let made = kitchen.solve(&card(&steps), &Options::default());
+    let by = made.sheet().doubt.iter().find(|doubt| doubt.kind == TargetKind::Abv).unwrap().half_width;
+    let stages = kitchen.solve(in_stages, &Options::default()).is(TargetKind::Abv);
+    assert!((stages - 31.6).abs() < 0.5 && made.is(TargetKind::Abv) - stages <= by, "{stages:.1}, ± {by:.1}");
 }
