@@ -3,7 +3,7 @@
 use crate::card::{Card, Part, Stage};
 use crate::house::House;
 use crate::larder::Ingredient;
-use crate::solver::MOST_PRESSED;
+use crate::mixture::Component;
 use crate::units::told::clauses;
 use crate::vocabulary::Kind;
 
@@ -39,7 +39,8 @@ pub(super) fn asked_of(card: &Card, names: Names<'_>) -> Vec<DraftLine> {
 fn row_of<'n>(part: &Part, names: Names<'n>) -> Option<&'n str> {
     let name = &part.of.value;
     let known: &Ingredient = names.house.larder.find(name).filter(|_| names.house.card(name).is_none())?;
-    let row = known.strained.filter(|row| part.is_strained() && part.holds.is_none() && -row.net() < MOST_PRESSED.0)?;
+    let row = known.strained.filter(|_| part.is_strained() && part.holds.is_none())?;
+    row.most_pressed(known.per_gram.grams_of(Component::Water))?;
     matches!(known.kind, Some(Kind::Fruit | Kind::Vegetable)).then_some(row.what.as_str())
 }
 
@@ -52,7 +53,7 @@ fn is_pressed(part: &Part, stage: &Stage, card: &Card, names: Names<'_>) -> bool
     steps.iter().flat_map(|step| clauses(step)).any(|clause| {
         let is_denied = clause.words.iter().any(|word| WordList::Unless.has(word));
         let names_one = stage.parts.iter().any(|other| names_it(&other.label.value, clause.text));
-        let is_it = names_it(label, clause.text) || WordList::Pressed.within(clause.text) && !names_one;
+        let is_it = names_it(label, clause.text) || !names_one;
         let does = WordList::Pressed.within(clause.text) || WordList::Blended.within(clause.text);
         does && is_it && !is_denied
     })

@@ -32,5 +32,5 @@ pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::{no_room, range_words};
 pub(crate) use poured_out::{PouredPart, poured_out};
+pub(crate) use solved::SolvedStage;
 pub use solved::{IceWater, InnerCard, Solved, SolvedPart, WeighedAlike};
-pub(crate) use solved::{MOST_PRESSED, SolvedStage};

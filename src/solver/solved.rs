@@ -125,10 +125,6 @@ pub struct SolvedStage {
     pub(crate) pressed: Vec<usize>,
 }
 
-/// What a kitchen presses of fruit, grams of juice a gram: between what whole apples and quinces, and what soft fruit give (common
-/// practice, no source; the larder's juices "from a kilo" are 0.4 to 0.6).
-pub(crate) const MOST_PRESSED: (f64, f64) = (0.4, 0.6);
-
 /// A part with its mass.
 #[derive(Clone, Debug)]
 pub struct SolvedPart {

@@ -5,14 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::diagnostic::listed;
 use crate::house::Instruments;
 use crate::larder::Strained;
-use crate::mixture::Mixture;
+use crate::mixture::{Component, Mixture};
 use crate::solver::by_hand;
 pub(crate) use crate::solver::by_hand::JUG;
 use crate::solver::evaporation::unstated;
 use crate::solver::resolve::Material;
 use crate::solver::weighing::{self, How, Weighing};
-use crate::solver::{InnerCard, MOST_PRESSED, Solved, SolvedPart};
-use crate::units::display::grouped;
+use crate::solver::{InnerCard, Solved, SolvedPart};
 use crate::units::{Literal, Reading};
 
 use super::forward::{Change, Forward, Identity};
@@ -107,8 +106,9 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
                 && let Some(by) = holds_spread(ingredient.strained, holds)
             {
                 let what = format!("what the strained {} keeps", part.label);
-                let is_pressed = stage.pressed.contains(&p);
-                let by = if is_pressed { by.max(holds + MOST_PRESSED.1) } else { by };
+                let row = ingredient.strained.filter(|_| stage.pressed.contains(&p));
+                let most = row.and_then(|row| row.most_pressed(ingredient.per_gram.grams_of(Component::Water)));
+                let by = most.map_or(by, |most| by.max(holds + most));
                 // No strainer keeps less than nothing.
                 let by = by.min(part.feed.keeps());
                 all.push(Input::new(what, Cause::Holds, Change::Holds(s, p, by)));

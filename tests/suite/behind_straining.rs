@@ -113,6 +113,17 @@ fn pressed_fruit_is_no_fruit_in_pieces() {
         );
         assert!(!asks(&card(step, ", holds = -0.45")));
     }
+    // a watermelon of 4.6 kg gives about 4 L through a cloth, and 2.5 kg of what lies in sugar
+    let melon = |step: &str| {
+        let text = format!(
+            "name = \"T\"\nsteps = [\"{step}\"]\n[parts]\nwatermelon = {{ amount = \"1\", strained = true }}\nsalt = \"1 g\"\n"
+        );
+        asks(&text)
+    };
+    assert!(melon("Cube the flesh. Blend on high and strain through cheesecloth."));
+    assert!(
+        melon("Press the watermelon through a cloth.") && !melon("Cube the watermelon, leave in the fridge, strain.")
+    );
     for step in ["Grate the quinces, steep for a week, strain.", "Grate the quinces, strain, do not press them."] {
         assert!(!asks(&card(step, "")), "{step}");
     }
