@@ -32,24 +32,54 @@ struct Retained {
 
 static TABLE: LazyLock<Vec<Retained>> = LazyLock::new(|| rows("alcohol-left.csv", include_str!("alcohol-left.csv")));
 
-/// The share of the alcohol of a solved card that its pans leave at the least, 0 to 1; `inside`: that of each card inside it.
-pub(super) fn sure_share(solved: &Solved, house: &House, inside: &[f64]) -> f64 {
-    let mut sure: Vec<f64> = Vec::new();
+/// The share of the alcohol of a card that its pans leave, 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct AlcoholLeft {
+    /// Surely.
+    pub sure: f64,
+    /// At the most.
+    pub most: f64,
+}
+
+impl AlcoholLeft {
+    /// Of a strength that was read.
+    pub(super) const ALL: Self = Self { sure: 1.0, most: 1.0 };
+
+    /// Of a solved card; `inside`: of each card inside it. What steams off is never weaker than what is in the pan, so at least as much of
+    /// its alcohol goes as of its water; of what the steps put in behind the heat none does.
+    pub(super) fn of(solved: &Solved, house: &House, inside: &[Self]) -> Self {
+        let late = in_pan::behind_the_heat(solved, house);
+        let is_late = |made: &SolvedStage| {
+            let strong = made.parts.iter().filter(|part| part.found.per_gram.grams_of(Component::Ethanol) > 0.0);
+            strong.into_iter().any(|part| late.contains(&part.label))
+        };
+        let steamed = |made: &SolvedStage| 1.0 - made.lost.evaporated.clamp(0.0, 1.0);
+        let [sure, most] =
+            [|one: &Self| one.sure, |one: &Self| one.most].map(|of| inside.iter().map(of).collect::<Vec<_>>());
+        Self {
+            sure: share(solved, &sure, |stage, made| kept(solved, stage, made, house)),
+            most: share(solved, &most, |_, made| if is_late(made) { 1.0 } else { steamed(made) }),
+        }
+    }
+}
+
+/// What is left of the alcohol, where each pan leaves this share of what came into it.
+fn share(solved: &Solved, inside: &[f64], left: impl Fn(&Stage, &SolvedStage) -> f64) -> f64 {
+    let mut shares: Vec<f64> = Vec::new();
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
         let of_part = |what: &Material| match what {
             Material::Ingredient(_) => 1.0,
-            Material::Stage(place) => sure.get(*place).copied().unwrap_or(1.0),
+            Material::Stage(place) => shares.get(*place).copied().unwrap_or(1.0),
             Material::Card(place) => inside.get(*place).copied().unwrap_or(1.0),
         };
         let of_parts = made.parts.iter().map(|part| {
             let grams = part.mass_g * part.found.per_gram.grams_of(Component::Ethanol);
             (grams, grams * of_part(&part.found.what))
         });
-        let (all, left) = of_parts.fold((0.0, 0.0), |sum, part| (sum.0 + part.0, sum.1 + part.1));
-        let came = if all > 0.0 { left / all } else { 1.0 };
-        sure.push(if all > 0.0 { came * kept(solved, stage, made, house) } else { 1.0 });
+        let (all, came) = of_parts.fold((0.0, 0.0), |sum, part| (sum.0 + part.0, sum.1 + part.1));
+        shares.push(if all > 0.0 { came / all * left(stage, made) } else { 1.0 });
     }
-    sure.pop().unwrap_or(1.0).clamp(0.0, 1.0)
+    shares.pop().unwrap_or(1.0).clamp(0.0, 1.0)
 }
 
 /// What one pan keeps of its alcohol at the least. Nothing leaves a closed bag.

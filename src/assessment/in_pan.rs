@@ -51,8 +51,8 @@ pub(super) fn heated_by<'a>(
         made.parts.iter().filter(|part| !is_spirit(part)).flat_map(|part| words(&part.label)).collect();
     // what goes in behind the heat is not in the hot pan
     let is_in_pan = || {
-        let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());
-        spirits.iter().any(|name| !late.iter().any(|part| words(&part.label.value) == *name))
+        let late = behind_the_heat(solved, house);
+        spirits.iter().any(|name| !late.iter().any(|label| words(label) == *name))
     };
     let in_pan = || alone || stage.not_heated.is_none() && one_pan && is_in_pan();
     let is_so_hot = |step: &String| {
@@ -82,6 +82,12 @@ pub(super) fn heated_by<'a>(
             let name = stage.name.as_ref().map(|name| &name.value);
             name.filter(|name| !spirits.is_empty() && stage.not_heated.is_none() && paste::is_called_boiled(name))
         })
+}
+
+/// The parts that the steps put in behind the last heat.
+pub(super) fn behind_the_heat(solved: &Solved, house: &House) -> Vec<String> {
+    let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());
+    late.into_iter().map(|part| part.label.value.clone()).collect()
 }
 
 /// A batch that is lit; what burns on a guest's glass is a caution of its own.

@@ -59,6 +59,7 @@ use crate::solver::Solved;
 use crate::solver::resolve::FoundPart;
 use crate::vocabulary::{Open, ProductClass};
 
+use alcohol_left::AlcoholLeft;
 pub(crate) use as_told::as_told;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
@@ -89,6 +90,8 @@ pub struct Assessment {
     pub product: Product,
     /// The share of its alcohol that heat surely left, 0 to 1; 1 of a strength that was read.
     pub alcohol_sure: f64,
+    /// The share that may be left at the most.
+    pub(crate) alcohol_most: f64,
     /// What the card calls it and what is usually quoted for that: see [`Named`].
     pub named: Named,
     /// What was assumed of it, the day of its parts first.
@@ -145,7 +148,7 @@ impl Assessment {
     /// Between which strengths it is, % vol, where heat may have driven off more of `abv_pct` than a label may be off by.
     pub(crate) fn strength_between(&self, abv_pct: f64) -> Option<[f64; 2]> {
         let least = abv_pct * self.alcohol_sure;
-        (abv_pct - least > LABEL_MAY_BE_OFF).then_some([least, abv_pct])
+        (abv_pct - least > LABEL_MAY_BE_OFF).then_some([least, (abv_pct * self.alcohol_most).max(least)])
     }
 
     /// Whether there is one.
@@ -289,7 +292,7 @@ pub fn assess(
     }
     let allergens_doubted = declared::doubted(&judged.facts);
     let allergens_say = declared::in_words(&declared::named(&lists), &allergens_open, &allergens_doubted);
-    let alcohol_sure = judged.inputs.alcohol_sure;
+    let AlcoholLeft { sure: alcohol_sure, most: alcohol_most } = judged.inputs.alcohol;
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
     if let (Which::Only(_), Some(only)) = (which, stores.first()) {
         cautions = safety::gather(only.cautions.clone(), carried.clone());
@@ -315,6 +318,7 @@ pub fn assess(
         hurdles,
         product,
         alcohol_sure,
+        alcohol_most,
         named,
         assumed,
         allergens,

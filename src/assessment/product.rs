@@ -17,7 +17,7 @@ use crate::units::{celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
 use super::activity::{AW_DOUBT, dated_liquid, water_activity};
-use super::alcohol_left;
+use super::alcohol_left::AlcoholLeft;
 use super::batch::JudgedBatch;
 use super::heated::{five_log, heating, hot, put_in_cold};
 use super::method;
@@ -54,7 +54,7 @@ pub struct DateInputs {
     pub(super) put_in_cold: Vec<String>,
     unlisted: Unlisted,
     /// The share of its alcohol that its pans leave at the least, 0 to 1.
-    pub(super) alcohol_sure: f64,
+    pub(super) alcohol: AlcoholLeft,
 }
 
 /// A card that goes in, with the grams of it.
@@ -101,11 +101,11 @@ pub fn date_inputs(
     let (ph_up, read) = ph::read(bounds, &batch.measured, brix.unwrap_or(0.0), abv_pct);
     let share = |grams: f64| if total > 0.0 { 100.0 * grams / total } else { 0.0 };
     // a strength that was read is of what is left
-    let of_inside: Vec<f64> = inside.iter().map(|i| i.inputs.alcohol_sure).collect();
-    let alcohol_sure = if batch.abv_read { 1.0 } else { alcohol_left::sure_share(solved, house, &of_inside) };
+    let of_inside: Vec<AlcoholLeft> = inside.iter().map(|i| i.inputs.alcohol).collect();
+    let alcohol = if batch.abv_read { AlcoholLeft::ALL } else { AlcoholLeft::of(solved, house, &of_inside) };
     let mut product = Product {
         abv_pct,
-        abv_doubt: batch.abv_doubt + (1.0 - alcohol_sure) * abv_pct,
+        abv_doubt: batch.abv_doubt + (1.0 - alcohol.sure) * abv_pct,
         sugar_g_l,
         brix,
         aw: water_activity(liquid).map(|(aw, _)| aw),
@@ -132,7 +132,7 @@ pub fn date_inputs(
     fill(&mut product, solved, inside, (is_killed, &put_in_cold));
     juice(&mut product, solved, inside, (is_killed, total));
     let put_in_cold = put_in_cold.into_iter().map(|part| part.label.clone()).collect();
-    DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol_sure, heating, put_in_cold }
+    DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol, heating, put_in_cold }
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {

@@ -37,10 +37,13 @@ const MOST_BEFORE: usize = 6;
 
 /// What steamed off of a pan in which something is boiled down; the size that it is boiled down to finds it as well.
 pub(super) fn steamed_off(clause: &Clause<'_>) -> Remark {
-    let size = size_in(&clause.words).map_or_else(String::new, |size| {
-        let found = format!("makes = \"{size}\" above and evaporated = \"as needed\"");
-        format!("; or, where nothing goes in behind it, {found}")
-    });
+    let size = size_in(&clause.words).filter(|size| size.starts_with(|c: char| c.is_numeric())).map_or_else(
+        String::new,
+        |size| {
+            let found = format!("makes = \"{size}\" above and evaporated = \"as needed\"");
+            format!("; or, where nothing goes in behind it, {found}")
+        },
+    );
     let weigh = "what steamed off? weigh the pan before and after: [loss] evaporated = \"… %\" of its water";
     Remark::Question(format!("{weigh}{size}"))
 }
@@ -96,7 +99,16 @@ fn boils_down(words: &[&str]) -> bool {
         }
         _ => false,
     };
-    let is_left = WordList::Down.within(&text) && so_much() && !is_filled() && !words.windows(2).any(is_said_of_more);
+    // "let it down with a splash of the wine" makes it thinner
+    let is_let = || {
+        let with = |pair: &[&str]| pair[0].eq_ignore_ascii_case("down") && WordList::RinsedWith.has(pair[1]);
+        words.iter().any(|word| word.eq_ignore_ascii_case("let")) && words.windows(2).any(with)
+    };
+    let is_left = WordList::Down.within(&text)
+        && !is_let()
+        && so_much()
+        && !is_filled()
+        && !words.windows(2).any(is_said_of_more);
     // "boil until it has lost a third"
     let is_lost = || WordList::Loses.within(&text) && words.iter().any(is_share);
     is_left

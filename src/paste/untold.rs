@@ -186,6 +186,9 @@ fn boiled_down(card: &Card, house: &House) -> Vec<DraftLine> {
             let as_far = || boiled_to(&all, at, names);
             let remark = if is_reduced(clause.text) { steamed_off(clause) } else { as_far()? };
             let Remark::Question(asks) = remark else { return None };
+            let is_open = card.makes.is_some() && !asks.contains("makes = ");
+            let by_size = "; or, as `makes` says what is left, evaporated = \"as needed\"";
+            let asks = if is_open { asks + by_size } else { asks };
             Some(DraftLine::question(clause.text, asks))
         };
         (0..all.len()).find_map(asks)

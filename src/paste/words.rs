@@ -166,7 +166,7 @@ static WORDS: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
     let boiling = BOILING_WORDS.iter().filter_map(|(boiling, word)| match boiling {
         Boiling::Simmer => Some((WordList::Simmer, word.clone())),
         Boiling::Boil => Some((WordList::Boil, word.clone())),
-        Boiling::Cook | Boiling::Covered => None,
+        Boiling::Cook | Boiling::Covered | Boiling::Stands | Boiling::Caramel => None,
     });
     for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
         let place = list as usize;

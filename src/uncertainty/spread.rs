@@ -90,8 +90,8 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
     let mut places = BTreeMap::new();
     for ((s, stage), hows) in solved.stages.iter().enumerate().zip(weighing::ways(solved, instruments)) {
         if let Some(open) = solved.card.all_stages().nth(s).and_then(|written| unstated(&solved.card, written)) {
-            let what = format!("what goes up in {} min at {} °C", grouped(open.minutes, 0), grouped(open.to_c, 0));
-            all.push(Input::new(what, Cause::Evaporation, Change::Evaporated(s, open.high)));
+            let what = format!("what goes up {}", open.during());
+            all.push(Input::new(what, Cause::Evaporation, Change::Evaporated(s, open.most_of(&stage.course.combined))));
         }
         let late = stage.behind.iter().filter_map(|&at| stage.parts.get(at));
         let late: Vec<&str> = late.map(|part| part.label.as_str()).collect();

@@ -7,7 +7,7 @@ use serde::Deserialize;
 use crate::vocabulary::table::lists;
 
 use super::spans::{SpanEnd, time};
-use super::told::clauses;
+use super::told::{Clause, clauses};
 
 /// What a pan does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -19,6 +19,10 @@ pub(crate) enum Boiling {
     Cook,
     /// Has a lid on: next to nothing of its water goes up (common practice, no source).
     Covered,
+    /// Stands for a while off the stove.
+    Stands,
+    /// Is sugar that browns.
+    Caramel,
 }
 
 /// All of them, in small letters.
@@ -31,24 +35,58 @@ pub(crate) fn boils(text: &str) -> bool {
 }
 
 fn is_said(word: &str) -> bool {
+    [Boiling::Simmer, Boiling::Boil, Boiling::Cook].into_iter().any(|what| is_one_of(what, word))
+}
+
+fn is_one_of(what: Boiling, word: &str) -> bool {
     let word = word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
-    BOILING_WORDS.iter().any(|(what, own)| *what != Boiling::Covered && *own == word)
+    BOILING_WORDS.iter().any(|(list, own)| *list == what && *own == word)
 }
 
 /// Nothing boils for a day: what bubbles so long works (ours), seconds.
 const LONGEST_S: f64 = 86_400.0;
 
-/// How many seconds a step boils or simmers something, at the least: by the time in the same clause.
+/// How many seconds a step boils or simmers something, at the least: by the time in the same clause, or by one that stands alone behind
+/// it ("cook over medium heat, mashing the berries, about 12 minutes").
 pub(crate) fn boiled_seconds(step: &str) -> Option<f64> {
-    let boil = clauses(step).into_iter().filter(|clause| clause.words.iter().any(|word| is_said(word)));
-    let told = boil.into_iter().find_map(|clause| time(&clause.words, SpanEnd::Least)).map(|told| told.seconds);
+    let clauses = clauses(step);
+    let boils = |clause: &Clause<'_>| clause.words.iter().any(|word| is_said(word));
+    let behind = |at: usize| {
+        let sentence = clauses.iter().skip(at).take_while(|clause| !clause.is_last).count();
+        let rest = clauses.get(at + 1..at + 1 + sentence).unwrap_or_default();
+        rest.iter().take_while(|clause| !boils(clause)).find_map(time_alone)
+    };
+    let mut boil = clauses.iter().enumerate().filter(|(_, clause)| boils(clause));
+    let told = boil
+        .find_map(|(at, clause)| time(&clause.words, SpanEnd::Least).map(|told| told.seconds).or_else(|| behind(at)));
     told.filter(|seconds| *seconds < LONGEST_S)
+}
+
+/// A time that stands alone has so many words at the most, and so many of them in front of its number (ours).
+const MOST_WORDS: usize = 5;
+const BEFORE_TIME: usize = 2;
+
+/// The seconds of a clause that is a time and little more: "about 12 minutes", "for 20 minutes or so".
+fn time_alone(clause: &Clause<'_>) -> Option<f64> {
+    let number = clause.words.iter().position(|word| word.starts_with(|c: char| c.is_numeric()))?;
+    let stands = clause.words.iter().any(|word| is_one_of(Boiling::Stands, word));
+    let is_alone = number <= BEFORE_TIME && clause.words.len() <= MOST_WORDS && !stands;
+    Some(time(&clause.words, SpanEnd::Least).filter(|_| is_alone)?.seconds)
+}
+
+/// Whether a step makes caramel: what is poured on it boils up.
+pub(crate) fn makes_caramel(step: &str) -> bool {
+    says(step, Boiling::Caramel)
 }
 
 /// Whether a text tells of a lid on the pan: "covered", "with the lid on", "zugedeckt".
 pub(crate) fn is_covered(text: &str) -> bool {
+    says(text, Boiling::Covered)
+}
+
+/// Whether words of a list stand in a text, side by side.
+fn says(text: &str, what: Boiling) -> bool {
     let words: Vec<String> = text.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).collect();
     let said = format!(" {} ", words.join(" "));
-    let covered = BOILING_WORDS.iter().filter(|(what, _)| *what == Boiling::Covered);
-    covered.into_iter().any(|(_, own)| said.contains(&format!(" {own} ")))
+    BOILING_WORDS.iter().any(|(list, own)| *list == what && said.contains(&format!(" {own} ")))
 }

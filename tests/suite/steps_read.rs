@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use crate::kitchen::{Kitchen, Made, close};
 use stillroom::assessment::{Assessment, facts};
+use stillroom::card::TargetKind;
 use stillroom::safety::{Facts, Members};
 use stillroom::shelf_life::StageWarmth;
 use stillroom::solver::Options;
@@ -302,6 +303,7 @@ fn a_step_says_how_long_it_simmers() {
         ("Porter à ébullition et laisser frémir 30 minutes à découvert.", "30"),
         ("Llevar a ebullición y cocer a fuego lento 30 minutos.", "30"),
         ("Portare a bollore e far sobbollire 30 minuti.", "30"),
+        ("Cook over medium heat, mashing the berries, about 12 minutes.", "12"),
     ] {
         assert_eq!(simmers(step).as_deref(), Some(minutes), "{step}");
     }
@@ -310,6 +312,7 @@ fn a_step_says_how_long_it_simmers() {
         "Warm without simmering. Rest 30 minutes.",
         "Pour on boiling water, 4 minutes, strain.",
         "Aufkochen, dann 30 Minuten ziehen lassen.",
+        "Boil, then cool for 20 minutes.",
         "Mit kochendem Wasser 10 Minuten ziehen lassen.",
     ] {
         assert_eq!(simmers(none), None, "{none}");
@@ -339,4 +342,55 @@ fn the_longer_it_simmers_the_less_of_its_alcohol_is_sure() {
         let hot = product(&format!("heated = \"100 °C for {minutes}\""));
         close(1.0 - (hot.abv_doubt - cold.abv_doubt) / cold.abv_pct, sure, 1e-3);
     }
+}
+
+/// Half a litre of stout that is left of one was never stronger than the stout: 22 ml of alcohol in 0.82 L at the most.
+#[test]
+fn what_is_boiled_down_is_no_stronger_than_it_was() {
+    let card = "name = \"x\"\nheated = \"100 °C for 30 min\"\nsteps = [\"Boil the stout for 30 minutes, whisk in the \
+                sugar.\"]\n[parts]\nstout = \"1 L\"\n\"white sugar\" = \"500 g\"\n[loss]\nevaporated = \"50 %\"\n";
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("t.toml", card);
+    let sheet = kitchen.run(&["solve", "t.toml"]).1;
+    assert!(sheet.contains("Is 0 to 2."), "{sheet}");
+}
+
+/// What is poured on hot caramel boils up: 500 g of sugar take 10 to 50 g of the 300, 62 to 66 °Bx.
+#[test]
+fn caramel_takes_water() {
+    let card = |step: &str| {
+        format!(
+            "name = \"x\"\nsteps = [\"{step}\", \"Pour in the hot water.\"]\n[parts]\nsugar = \"500 g\"\nwater = \"300 ml\"\n"
+        )
+    };
+    let doubt = |step: &str| {
+        let made = Kitchen::unstated("").solve(&card(step), &Options::default());
+        made.sheet().doubt.iter().find(|doubt| doubt.kind == TargetKind::Brix).unwrap().half_width
+    };
+    for step in [
+        "Melt the sugar in a heavy pan until it goes deep amber.",
+        "Make a dry caramel of the sugar.",
+        "Den Zucker karamellisieren.",
+        "Caraméliser le sucre.",
+        "Carameliza el azúcar.",
+        "Caramellare lo zucchero.",
+    ] {
+        assert!((2.0..6.0).contains(&doubt(step)), "{step} {:.1}", doubt(step));
+    }
+    assert!(doubt("Stir the sugar and the water.") < 1.0);
+}
+
+/// The lid that a step of the card tells of is on the pan that is a stage of it.
+#[test]
+fn a_lid_told_above_is_on_the_pan_of_the_stage() {
+    let doubt = |step: &str| {
+        let card = format!(
+            "name = \"x\"\nsteps = [\"{step}\"]\n[[stage]]\nname = \"syrup\"\nheated = \"100 °C for 30 min\"\n[stage.parts]\nsugar = \
+             \"500 g\"\nwater = \"500 g\"\n[parts]\nsyrup = \"all\"\nsalt = \"1 g\"\n"
+        );
+        let made = Kitchen::unstated("").solve(&card, &Options::default());
+        made.sheet().doubt.iter().find(|doubt| doubt.kind == TargetKind::Brix).unwrap().half_width
+    };
+    let (open, covered) = (doubt("Simmer for 30 minutes."), doubt("Simmer for 30 minutes with the lid on."));
+    assert!(open > 3.0 && covered < 1.0, "open ± {open:.1}, covered ± {covered:.1}");
 }

@@ -64,11 +64,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     };
     let hot = card.all_stages().find_map(|stage| evaporation::unstated(card, stage));
     if let Some(hot) = hot {
-        let (minutes, to) = (short(hot.minutes), short(hot.to_c));
-        all.push(format!(
-            "nothing goes up in {minutes} min at {to} °C: it may be {:.0} % of the water",
-            100.0 * hot.high
-        ));
+        all.push(format!("nothing goes up {}: it may be {}", hot.during(), hot.most_said()));
     } else if card.all_stages().any(|stage| stage.heated.is_some()) && !card.all_stages().any(states_loss) {
         all.push("nothing is lost on the way: the card states no [loss]".to_owned());
     }
