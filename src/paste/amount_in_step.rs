@@ -97,7 +97,9 @@ fn is_taken(words: &[&str]) -> bool {
 /// An amount that a card reads, of a thing that the house knows: in as few words as name it.
 fn of_known(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep, usize)> {
     let read = |n: usize| {
-        let said = words.get(..n)?.join(" ");
+        // "a pan and bring it up": what joins the next thing is no word of a name
+        let of_name = words.get(..n).filter(|said| !said.last().is_some_and(|last| WordList::And.has(last)))?;
+        let said = of_name.join(" ");
         let Split::Amount { amount, name, .. } = split(said.trim_end_matches([',', ':']), names) else { return None };
         // "a jar of honey" is no one of anything
         let by_hand = is_number || is_taken(words) || !amount.ends_with(" each");

@@ -71,7 +71,10 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                             let asked = more_of_list(&clause, draft, names);
                             all_told.extend(asked.map(SaidAmount::Open));
                         }
-                        let open = size_alone(&left, &before, draft, names)
+                        let is_place = joint == Some(Joint::Place) && told_one == 0;
+                        let open = Some(())
+                            .filter(|()| !is_place)
+                            .and_then(|()| size_alone(&left, &before, draft, names))
                             .or_else(|| ratio_alone(&left, draft, names))
                             .or_else(|| strength_alone(&left, draft, names));
                         all_told.extend(open.map(SaidAmount::Open));
@@ -143,6 +146,8 @@ enum Joint {
     AndOrWith,
     /// "In a cloth" may be where it hangs.
     In,
+    /// "Put the apricots in a 2 litre Kilner": where they are put.
+    Place,
 }
 
 #[derive(Default)]
@@ -170,7 +175,12 @@ fn one_by_one(clause: &str) -> Vec<PieceOfClause> {
             }
             _ => {
                 let joins = WordList::And.has(word) || WordList::RinsedWith.has(word);
-                let joint = if joins { Some(Joint::AndOrWith) } else { Some(Joint::In) };
+                let is_put = all.last().is_some_and(|before| WordList::Placed.within(&before.text));
+                let joint = match joins {
+                    true => Some(Joint::AndOrWith),
+                    false if is_put && words.peek().is_some_and(|next| is_one(next)) => Some(Joint::Place),
+                    false => Some(Joint::In),
+                };
                 all.push(PieceOfClause { joint, text: String::new() });
             }
         }
@@ -196,8 +206,10 @@ fn named_in(
         let front = words.get(from..at).unwrap_or_default();
         let is_added = ends || puts_in(front) || adds && front.iter().all(is_small);
         let is_joined = joint.is_some() && at == 0;
-        let stands_in = joint == Some(Joint::In) && at == 0 && is_one(rest[0]);
+        let stands_in = matches!(joint, Some(Joint::In | Joint::Place)) && at == 0 && is_one(rest[0]);
+        let is_place = |name: &str| joint == Some(Joint::Place) && at <= 1 && !names.knows(name);
         match told_at(front, rest, is_added || is_joined, names) {
+            Some((found, long)) if is_place(&found.name) => (from, at) = (at + long, at + long),
             Some((found, long)) => {
                 // "an egg whisk"
                 let mut next = rest.iter().skip(long).take(2);

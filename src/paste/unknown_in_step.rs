@@ -41,6 +41,11 @@ pub(super) fn unexplained(phrase: &[&str]) -> Option<String> {
     };
     let said: Vec<&str> = words.iter().filter(|word| !is_how(word)).map(String::as_str).collect();
     let is_name = !said.is_empty() && said.iter().all(|word| word.chars().count() > 2);
+    // "abkühlen lassen", "far raffreddare", "keep going"
+    let is_end = |word: Option<&String>| word.is_some_and(|word| WordList::Lets.has(word));
+    if is_end(words.first()) || is_end(words.last()) {
+        return None;
+    }
     if words.iter().any(explains) || words.iter().any(is_number) || says(WordList::Rest) || !is_name {
         return None;
     }

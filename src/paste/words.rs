@@ -158,6 +158,8 @@ crate::vocabulary::words! {
     BottleOf = "bottle_of",
     ToTheTop = "to_the_top",
     MayBe = "may_be",
+    Lets = "lets",
+    Placed = "placed",
 }
 
 /// By the place of the list: every word of every step is looked for in most of them.

@@ -94,6 +94,13 @@ fn ordinary_words_are_not_asked_about() {
         "Ajouter l'alcool et les feuilles. Mélanger avec une cuillère.",
         "Añadir el alcohol y las hojas, remover con una cuchara.",
         "Aggiungere l'alcol e le foglie, mescolare con un cucchiaio.",
+        "Boil the sugar with the vodka, keep going for 5 minutes and stir.",
+        "Aufkochen, abkühlen lassen und dazugeben. Auskühlen lassen, dazugeben.",
+        "Préparer un sirop, laisser refroidir et ajouter.",
+        "Hacer un almíbar, dejar enfriar y añadir.",
+        "Preparare uno sciroppo, far raffreddare e unire. Lasciar raffreddare e unire.",
+        "Put the mint in a small saucepot. Put the mint in a 2 litre Kilner with the vodka.",
+        "Put the mint in a Kilner with the vodka. Put mint and sugar in a pan and bring it up.",
         "Add 1 litre of vodka? No: add the 500 ml of vodka.",
     ] {
         let asked = asked(step, LIQUEUR);
