@@ -6,6 +6,7 @@ use crate::input::{
 };
 use crate::larder::spoken::without_preparation;
 use crate::larder::{self, Form, HOLDS, Larder};
+use crate::spelling::fold;
 use crate::units::display::as_read;
 use crate::units::{
     Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
@@ -197,6 +198,28 @@ fn counted_by_itself(name: &str) -> Option<Counts> {
     Some(if comes_in_pieces && !is_taken { Counts::Pieces } else { Counts::Perhaps })
 }
 
+/// Words of a name by which a bare number counts.
+const PIECES: [Portion; 11] = [
+    Portion::Leaf,
+    Portion::Bag,
+    Portion::Stick,
+    Portion::Pod,
+    Portion::Clove,
+    Portion::Sprig,
+    Portion::Slice,
+    Portion::Stalk,
+    Portion::Twist,
+    Portion::Wheel,
+    Portion::Head,
+];
+
+/// So many of what the name says: leaves, bags, sticks. `None` where it says none of them.
+fn pieces_by_name(name: &str, number: f64, reader: &FileReader<'_>) -> Option<Reading> {
+    let is_piece = |word: &&str| Portion::parse(&fold(word)).is_some_and(|portion| PIECES.contains(&portion));
+    let word = name.split_whitespace().find(is_piece).filter(|_| (1.0..=MOST_COUNTED).contains(&number))?;
+    read_of(&format!("{number} {word}"), name, &reader.customs).ok().filter(|read| read.counted.is_some())
+}
+
 /// The amount, and the basis of a ratio if it is stated.
 fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Option<Basis>, Reading)> {
     let key = &given.key.value;
@@ -239,6 +262,11 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
                 (Amount::Pieces(number), number)
             }
             Some(Counts::Perhaps) => return reader.refuse(given.no_unit(number, &["each"])),
+            // "foglie di alloro" = "30", "tea bags" = "4"
+            None if let Some(counted) = pieces_by_name(key, number, reader) => {
+                read = counted;
+                (Amount::Pieces(number), number)
+            }
             None => return reader.refuse(given.no_unit(number, &["g", "ml"])),
         },
         Literal::Abv(_) | Literal::Proof(_) | Literal::Brix(_) | Literal::Temperature(_) | Literal::Time(_) => {

@@ -26,6 +26,8 @@ enum TakenWord {
     Peel,
     Joint,
     Few,
+    One,
+    Half,
 }
 
 /// How many a few are (common practice, no source).
@@ -80,21 +82,38 @@ fn telling(text: &str) -> Vec<String> {
     words(text).into_iter().filter(|word| !SMALL_WORDS.contains(&word.as_str())).collect()
 }
 
-/// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`, `Saft von 2`, `la piel de 1 naranja`.
+/// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`, `Saft von 2`, `la piel de 1 naranja`, `le jus d'un citron`, `Saft einer Zitrone`.
 fn taken(text: &str, customs: &Customs) -> Option<Reading> {
+    let plain = text.replace('’', "'").replace("un'", "una ").replace("d'", "de ");
+    let is = |list: TakenWord, word: &str| TAKEN.iter().any(|(of, known)| *of == list && known == word);
+    let first = |text: &str| text.split(' ').next().unwrap_or_default().to_lowercase();
     let joint = |(at, _): (usize, &str)| {
-        let (before, rest) = text.split_at_checked(at)?;
+        let (before, rest) = plain.split_at_checked(at)?;
         let rest = rest.trim_start();
-        let (word, after) = rest.split_once(' ')?;
-        let is_joint = TAKEN.iter().any(|(list, known)| *list == TakenWord::Joint && known == word);
-        is_joint.then_some((before, after))
+        match rest.split_once(' ') {
+            Some((word, after)) if is(TakenWord::Joint, word) => Some((before, after)),
+            _ => is(TakenWord::One, &first(rest)).then_some((before, rest)),
+        }
     };
-    let (before, after) = text.match_indices(' ').find_map(joint)?;
+    let (before, after) = plain.match_indices(' ').find_map(joint)?;
     let mut said = telling(before);
     let taken = of_word(&said.pop()?).filter(|_| said.is_empty())?;
-    let start = text.len() - after.len();
-    let (count, end) = leading(text, skip_spaces(text, start), customs).ok()??;
-    counted(text, count, end, Some(taken))
+    let start = plain.len() - after.len();
+    // "mezzo limone", "un demi citron"
+    let in_words = [(TakenWord::One, 1.0), (TakenWord::Half, 0.5)].map(|(list, count)| {
+        let word = first(after);
+        is(list, &word).then_some((count, start + word.len()))
+    });
+    let [one, half] = in_words;
+    let half_of_one = one.and_then(|(_, end)| {
+        let word = first(plain.get(end..)?.trim_start());
+        is(TakenWord::Half, &word).then_some((0.5, skip_spaces(&plain, end) + word.len()))
+    });
+    let (count, end) = match half_of_one.or(half).or(one) {
+        Some(found) => found,
+        None => leading(&plain, skip_spaces(&plain, start), customs).ok()??,
+    };
+    Some(Reading { text: text.to_owned(), ..counted(&plain, count, end, Some(taken))? })
 }
 
 fn of_word(word: &str) -> Option<Portion> {
@@ -103,7 +122,7 @@ fn of_word(word: &str) -> Option<Portion> {
         TakenWord::Juice => Some(Portion::Juice),
         TakenWord::Zest => Some(Portion::Zest),
         TakenWord::Peel => Some(Portion::Peel),
-        TakenWord::Joint | TakenWord::Few => None,
+        TakenWord::Joint | TakenWord::Few | TakenWord::One | TakenWord::Half => None,
     }
 }
 

@@ -25,6 +25,14 @@ fn grams(line: &str) -> f64 {
 fn pieces_are_counted_in_the_words_of_five_kitchens() {
     for (line, expected) in [
         ("Vanille = \"1 Schote\"", 3.0),
+        ("\"jus de citron\" = \"le jus d'un citron\"", 42.0),
+        ("\"zumo de limón\" = \"el zumo de un limón\"", 42.0),
+        ("Zitronensaft = \"Saft einer Zitrone\"", 42.0),
+        ("\"succo di limone\" = \"il succo di un limone\"", 42.0),
+        ("\"succo di limone\" = \"succo di mezzo limone\"", 21.0),
+        ("\"scorza d'arancia\" = \"la scorza di un'arancia\"", 20.0),
+        ("\"foglia di alloro\" = \"30\"", 6.0),
+        ("\"mint leaves\" = 30", 4.5),
         ("vaniglia = \"1 bacca\"", 3.0),
         ("\"gousse de vanille\" = \"2 gousses\"", 6.0),
         ("vainilla = \"1 vaina\"", 3.0),

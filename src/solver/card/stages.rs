@@ -23,8 +23,9 @@ use super::cook::{BatchSize, Cook, Options, ReadyStage, asked_ml};
 const YIELD_ROUNDING: f64 = 0.02;
 /// Losses that a card does not state may take this much before it is worth a note.
 const UNSTATED_LOSS: f64 = 0.15;
-/// So much less than a card says, as a share, is still that card: half a litre is what a bar says of 480 ml (common practice, no source).
-const SPOKEN: f64 = 0.05;
+/// So much less than a card says, as a share, is still that card: people write what they poured together, before the sugar dissolved and the
+/// solids drank (common practice, no source).
+const SPOKEN: f64 = 0.25;
 
 impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
