@@ -67,10 +67,13 @@ fn is_fat(of: &Ingredient) -> bool {
     of.per_gram.grams_of(Component::Fat) >= FAT && !of.is_plant_matter()
 }
 
+/// Sugar and glycerol in a gram of a syrup that is bought thick; maple has least (ours).
+const THICK: f64 = 0.55;
+
 /// What a plant lies in and meets no air: honey, a syrup that is bought thick, glycerol.
 fn is_thick_syrup(of: &Ingredient) -> bool {
     let sweet = of.per_gram.sugar_grams() + of.per_gram.grams_of(Component::Glycerol);
-    (matches!(of.kind, Some(Kind::Honey | Kind::Syrup)) || of.form == Form::Liquid) && sweet >= 0.6
+    (matches!(of.kind, Some(Kind::Honey | Kind::Syrup)) || of.form == Form::Liquid) && sweet >= THICK
 }
 
 /// Leaf, root, bulb and the like: a fruit and its peel are sour, or cooked with what they go into.

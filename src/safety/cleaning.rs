@@ -1,6 +1,29 @@
 //! Which piece of a step cleans or boils vessels, and heats nothing that is drunk.
 
+use crate::spelling::NameWord;
+
 use super::step_words::StepWord;
+
+/// Whether a clause cleans and nothing of it stays: what is harsh only where the text tells of rinsing behind it. `told` gives the
+/// words of that text that nothing forbids.
+pub(super) fn leaves_nothing(clause: &[NameWord], told: impl FnOnce() -> Vec<NameWord>) -> bool {
+    cleans(clause) && (!clause.iter().any(|word| StepWord::Harsh.has(&word.text)) || is_rinsed_off(&told()))
+}
+
+/// "Cleaning the jar with bleach", "spray the necks of the bottles", never "the cleaning-grade ethanol".
+fn cleans(clause: &[NameWord]) -> bool {
+    let has = |list: StepWord| clause.iter().any(|word| list.has(&word.text));
+    if has(StepWord::Sprayed) && has(StepWord::Vessel) {
+        return true;
+    }
+    let is_kind = |at: usize| clause.get(at + 1).is_some_and(|word| StepWord::Graded.has(&word.text));
+    clause.iter().enumerate().any(|(at, word)| StepWord::Cleaning.has(&word.text) && !is_kind(at))
+}
+
+fn is_rinsed_off(told: &[NameWord]) -> bool {
+    let last = told.iter().rposition(|word| StepWord::Harsh.has(&word.text));
+    told.iter().skip(last.map_or(0, |at| at + 1)).any(|word| StepWord::Rinsing.has(&word.text))
+}
 
 /// Whether a clause cleans, or scalds a vessel and heats nothing else.
 pub(super) fn is_cleaned(words: &[String]) -> bool {

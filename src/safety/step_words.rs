@@ -54,6 +54,8 @@ crate::vocabulary::words! {
     Shut = "shut",
     Written = "written",
     Distilled = "distilled",
+    Cut = "cut",
+    Graded = "graded",
     Water = "water",
     Freezing = "freezing",
     Ice = "ice",

@@ -13,7 +13,7 @@ use crate::units::told::clauses;
 use crate::vocabulary::table;
 use crate::vocabulary::{Allergen, Process, Tag};
 
-use super::cleaning::is_cleaned;
+use super::cleaning::{self, is_cleaned};
 use super::denied::{affirmed, is_affirmed, not_forbidden};
 use super::egg_parts;
 use super::names::{self, Found};
@@ -110,9 +110,7 @@ pub(crate) fn read(text: &str) -> StepSays {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
         }
-        let is_sprayed =
-            [StepWord::Sprayed, StepWord::Vessel].iter().all(|list| words.iter().any(|word| list.has(&word.text)));
-        if (is_sprayed || words.iter().any(|word| StepWord::Cleaning.has(&word.text))) && is_rinsed_off(&words, text) {
+        if cleaning::leaves_nothing(&words, || not_forbidden(name_words(text))) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);
         }
@@ -196,16 +194,6 @@ fn cracks_stones(words: &[NameWord]) -> bool {
     (0..words.len()).any(|at| has(StepWord::Cracking, at) && cracks(at))
 }
 
-/// Whether what cleans is gone again: what is harsh only where the text tells of rinsing behind it.
-fn is_rinsed_off(clause: &[NameWord], text: &str) -> bool {
-    if !clause.iter().any(|word| StepWord::Harsh.has(&word.text)) {
-        return true;
-    }
-    let told = not_forbidden(name_words(text));
-    let last = told.iter().rposition(|word| StepWord::Harsh.has(&word.text));
-    told.iter().skip(last.map_or(0, |at| at + 1)).any(|word| StepWord::Rinsing.has(&word.text))
-}
-
 /// The words of each clause that are not forbidden and not about cleaning.
 pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
     told_where(text, |_| true)
@@ -287,7 +275,12 @@ pub(crate) fn denies_heat(text: &str) -> bool {
 pub(crate) fn is_called_distilled(name: &str) -> bool {
     let words = name_words(name);
     let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
-    has(StepWord::Distilled) && !has(StepWord::Water)
+    has(StepWord::Distilled) && !has(StepWord::Water) || is_cut(name)
+}
+
+/// "Heads", "first run", "tête": a name that is nothing but that of a part of a distillation.
+pub(crate) fn is_cut(name: &str) -> bool {
+    StepWord::Cut.has(&words(name).join(" "))
 }
 
 /// Whether a text calls something raw.
