@@ -2,6 +2,7 @@
 
 use crate::larder::Ingredient;
 use crate::mixture::Component;
+use crate::safety::called::by_whole_names;
 use crate::safety::standing;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
@@ -84,9 +85,10 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;
     let dressed = drink.garnish.iter().chain(&drink.glass).map(|text| (text, STEEPED_TAGS, false));
+    let spirits = spirits_of(solved);
     let has_alcohol = solved.stages.iter().any(|made| made.course.combined.grams_of(Component::Ethanol) > 0.0);
     for (text, asked_of, is_step) in steps.chain(notes).chain(entries).chain(dressed) {
-        let mut says = steps::read(text);
+        let mut says = if is_step { steps::read(&by_whole_names(text, &spirits)) } else { steps::read(text) };
         if is_step {
             says.found.add(plant_parts::pointed_at(text, solved));
         }
@@ -188,7 +190,10 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     for (name, works) in
         solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [(&p.label, works(p)), (&p.of, works(p))])
     {
-        let says = steps::read(name);
+        let mut says = steps::read(name);
+        if steps::is_cut(name) {
+            says.perhaps.insert(Process::Distil);
+        }
         doubt_processes(facts, &says);
         // A yeast that goes in is there to work: while nobody has stated it, a stop that hangs on it stands.
         for process in says.perhaps.iter().chain(&says.done).filter(|process| works && ASKED_OF_STEPS.contains(process))
@@ -198,6 +203,15 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         }
     }
     doubt_processes(facts, &steps::read(&solved.name));
+}
+
+/// The lines of spirits, by what they are called.
+fn spirits_of(solved: &Solved) -> Vec<&str> {
+    let is_spirit = |part: &&SolvedPart| match &part.found.what {
+        Material::Ingredient(ingredient) => ingredient.kind == Some(Kind::Spirit),
+        _ => false,
+    };
+    solved.stages.iter().flat_map(|stage| &stage.parts).filter(is_spirit).map(|part| part.label.as_str()).collect()
 }
 
 /// What may be put in to work on the rest. A drink that was fermented once is bought as it is.

@@ -10,6 +10,7 @@
 pub mod alcohol_bands;
 pub mod allergens;
 mod brought;
+pub(crate) mod called;
 pub mod catalogue;
 mod caution;
 mod cleaning;

@@ -380,8 +380,16 @@ fn allergens_are_found_in_other_languages() {
         ("mustard", "mostaza;moutarde;senape;Senf"),
         ("milk", "leche;lait;latte;Milch;Sahne;panna;nata;crème;crème fouettée;beurre noisette"),
         ("gluten_cereals (wheat)", "blé;trigo;Weizen;grano"),
-        ("soy", "soja"),
-        ("fish", "poisson;pescado"),
+        ("soy", "soja;kecap;kinako;okara"),
+        ("fish", "poisson;pescado;nuoc mam;Fischgelatine;gelatina di pesce"),
+        ("gluten_cereals (wheat)", "Grünkern;espelta;Zwieback;pain d'épices;pandoro"),
+        ("gluten_cereals (rye)", "kvass"),
+        ("milk", "lassi;ayran;pandoro"),
+        ("lupin", "tremoços"),
+        ("molluscs", "Sepiatinte"),
+        ("tree_nuts", "Studentenfutter;trail mix"),
+        ("tree_nuts (almond)", "romesco"),
+        ("bee_products", "Bienenbrot;polen;pollen"),
         ("crustaceans", "crevettes"),
         ("molluscs", "noix de Saint-Jacques"),
         ("tree_nuts (coconut)", "lait de coco;noix de coco"),
@@ -401,7 +409,7 @@ fn allergens_are_found_in_other_languages() {
         ("tree_nuts (walnut)", "noce moscata"),
         ("tree_nuts (hazelnut)", "beurre noisette"),
         ("egg", "eisenkraut;reishi;eiswein"),
-        ("gluten_cereals (wheat)", "café en grano;trigo sarraceno;blé noir"),
+        ("gluten_cereals (wheat)", "sucre roux;sucre de canne roux;café en grano;trigo sarraceno;blé noir"),
     ];
     for (allergen, names) in not {
         for name in names.split(';') {
