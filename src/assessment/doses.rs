@@ -106,7 +106,7 @@ fn ask_serving(facts: &mut Facts, solved: &Solved) {
 }
 
 /// What brings caffeine, by the table of contents.
-const BRING_CAFFEINE: [Tag; 5] = [Tag::Coffee, Tag::Tea, Tag::ColaNut, Tag::Guarana, Tag::Mate];
+pub(super) const BRING_CAFFEINE: [Tag; 5] = [Tag::Coffee, Tag::Tea, Tag::ColaNut, Tag::Guarana, Tag::Mate];
 
 /// Milligrams of caffeine in a serving, at the most that the table of contents says of what brings it.
 fn caffeine_mg(solved: &Solved) -> f64 {

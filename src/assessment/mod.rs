@@ -39,6 +39,7 @@ mod stood;
 pub(crate) mod store;
 pub mod swapped;
 mod told_against;
+mod warned;
 pub mod whatif;
 mod working;
 
@@ -51,6 +52,7 @@ use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, Store};
 use crate::safety::intake::Intake;
+use crate::safety::warnings::Holds;
 use crate::safety::{self, Caution, hazards, steps};
 use crate::shelf_life::class::{self, Quoted};
 use crate::shelf_life::hurdles::Hurdles;
@@ -108,6 +110,8 @@ pub struct Assessment {
     pub doubted_lists: Vec<AllergenLists>,
     /// The most of substances that have a limit, by what is weighed in.
     pub doses: Vec<Intake>,
+    /// What of it a label warns of.
+    pub(crate) warned: Vec<Holds>,
     /// What somebody has set or said of the hazards that it carries.
     pub hazards: Vec<hazards::PublishedLimit>,
     /// Its ingredients of which nobody has said which allergens they bring.
@@ -310,6 +314,7 @@ pub fn assess(
         lot.take_out_frozen_days(store);
     }
     let what_if = Vec::new();
+    let doses = intake::doses(solved);
     let dated = Assessment {
         lot,
         planned,
@@ -325,7 +330,8 @@ pub fn assess(
         allergens_say,
         lists,
         doubted_lists,
-        doses: intake::doses(solved),
+        warned: warned::of(solved, &judged.facts, &doses),
+        doses,
         hazards,
         allergens_open,
         allergens_doubted,

@@ -15,7 +15,7 @@ use crate::lots::{LotStanding, LotState};
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::safety::label::states_strength;
-use crate::safety::warnings::{LabelWarning, WarnedOf, warnings};
+use crate::safety::warnings::{LabelWarning, warnings};
 use crate::safety::{Level, Market};
 use crate::solver::Solved;
 
@@ -48,8 +48,8 @@ pub struct LabelView {
     pub(crate) for_a_guest: Option<String>,
     /// What of allergens goes in for a guest and is not in the bottle.
     pub(crate) allergens_for_a_guest: Vec<String>,
-    /// What the law of a market wants said.
-    pub(crate) warnings: Vec<&'static LabelWarning>,
+    /// What the law of a market wants said, and the habit of the trade.
+    pub(crate) warnings: Vec<LabelWarning>,
     /// Whether the house names no market, and a statement is on it for that alone.
     any_market: bool,
     /// How many containers there are to label.
@@ -250,13 +250,10 @@ impl LabelView {
     }
 
     fn with_warnings(self, markets: &[Market], judged: &Assessment, for_sale: Option<bool>, abv: f64) -> Self {
-        let mut holds: Vec<WarnedOf> = judged.doses.iter().filter_map(|dose| dose.warned).collect();
-        // the longer one says the shorter one
-        if holds.contains(&WarnedOf::MuchLiquorice) {
-            holds.retain(|of| *of != WarnedOf::Liquorice);
-        }
-        let warnings = warnings(markets, self.raw_juice, &holds, abv, for_sale);
-        Self { any_market: markets.is_empty() && !warnings.is_empty(), warnings, ..self }
+        let warnings = warnings(markets, self.raw_juice, &judged.warned, abv, for_sale);
+        // a habit of the trade hangs on no market
+        let is_of_one = warnings.iter().any(|warning| !warning.market.is_any());
+        Self { any_market: markets.is_empty() && is_of_one, warnings, ..self }
     }
 
     pub(crate) fn of_any_market(&self) -> bool {

@@ -53,6 +53,11 @@ impl Scope {
         or_all(named).iter().any(|&market| self.holds_in(market))
     }
 
+    /// Whether it holds wherever it is.
+    pub(crate) fn is_any(&self) -> bool {
+        Market::ALL.iter().all(|market| self.holds_in(*market))
+    }
+
     /// As the data has it.
     pub(crate) fn as_str(&self) -> &str {
         &self.written

@@ -55,6 +55,48 @@ fn liquorice_is_named_where_the_law_wants_it() {
     assert!(!said("\"US\"", "60 g").contains("liquorice"));
 }
 
+/// What each statement is of, in its market alone; the words are those of the laws (see `warnings.csv`).
+#[test]
+fn what_the_law_or_the_habit_wants_said_of_what_is_in_it_is_on_the_label() {
+    const ENTRIES: &str = "[ingredient.tartrazine]\nlike = \"salt\"\nfood = \"food grade, label\"\nallergens = []\n\
+        [ingredient.aspartame]\nlike = \"salt\"\nfood = \"food grade, label\"\nallergens = []\n\
+        [ingredient.\"quinine sulphate\"]\nlike = \"salt\"\nfood = \"food grade, label\"\nallergens = []\n\
+        [ingredient.\"guarana powder\"]\nlike = \"salt\"\nfood = \"food grade, label\"\nallergens = []\n";
+    let said = |market: &str, name: &str, parts: &str| {
+        let bar = Bar::new(&house(market), ENTRIES);
+        let card = format!(
+            "name = \"{name}\"\n[parts]\n\"white sugar\" = \"400 g\"\nwater = \"500 g\"\n\"citric acid\" = \"10 g\"\n{parts}\n"
+        );
+        bar.kitchen.write("x.toml", &card);
+        let out = bar.run(&["label", "x.toml", "--fresh", "--in", "fridge", "--size", "large"]);
+        String::from_utf8(out.stdout).unwrap().replace("\n  ", " ")
+    };
+    let colour = "tartrazine = \"0.1 g\"";
+    assert!(
+        said("\"EU\"", "Mix", colour)
+            .contains("tartrazine: may have an adverse effect on activity and attention in children")
+    );
+    assert!(!said("\"US\"", "Mix", colour).contains("adverse"));
+    assert!(!said("\"EU\"", "Mix", &format!("{colour}\nvodka = \"200 ml\"")).contains("adverse"));
+    let sweet = "aspartame = \"1 g\"";
+    assert!(said("\"UK\"", "Mix", sweet).contains("contains aspartame (a source of phenylalanine)"));
+    assert!(said("\"US\"", "Mix", sweet).contains("PHENYLKETONURICS: CONTAINS PHENYLALANINE"));
+    assert!(said("\"EU\"", "Mix", "xylitol = \"150 g\"").contains("laxative effects"));
+    assert!(!said("\"EU\"", "Mix", "xylitol = \"50 g\"").contains("laxative"));
+    let bitter = "\"quinine sulphate\" = \"0.04 g\"";
+    assert!(
+        said("\"US\"", "Mix", bitter).contains("contains quinine")
+            && said("\"EU\"", "Mix", bitter).contains("contains quinine")
+    );
+    // 5 g of 50 mg/g in about 0.8 L
+    let seeds = "\"guarana powder\" = \"5 g\"";
+    assert!(said("\"EU\"", "Mix", seeds).contains("High caffeine content"), "{}", said("\"EU\"", "Mix", seeds));
+    assert!(!said("\"EU\"", "Guarana tea", seeds).contains("High caffeine"));
+    assert!(!said("\"EU\"", "Mix", &seeds.replace("5 g", "2 g")).contains("High caffeine"));
+    assert!(said("\"US\"", "Mix", "honey = \"100 g\"").contains("not for children under 12 months"));
+    assert!(said("", "Mix", "\"grapefruit juice\" = \"100 ml\"").contains("it may change how a medicine acts"));
+}
+
 /// From above 1.2 % vol in the EU, from 0.5 % vol where no figure is known.
 #[test]
 fn strength_is_stated_where_a_law_wants_it_or_nobody_knows() {

@@ -66,6 +66,7 @@ mod mixture_identities;
 mod mixture_kernels;
 mod nested_allergens;
 mod nulls;
+mod other_uses;
 mod outputs;
 mod packs;
 mod paste;
