@@ -51,7 +51,7 @@ pub(crate) struct Args {
     /// What is on hand: product,amount,use_by
     #[arg(long, value_name = "FILE.csv")]
     on_hand: Option<PathBuf>,
-    /// Count what the book of lots has in date as on hand, where nothing else says what there is
+    /// Count what the book of lots has in date as on hand, where nothing else says what there is; what is bottled of a drink is poured first
     #[arg(long)]
     by_book: bool,
     /// Write the prep list as CSV
@@ -85,7 +85,8 @@ pub(crate) fn run(args: &Args) -> Reply {
     let question = (board.is_some() || is_menu_alone).then(|| PlanQuestion {
         board: board.as_ref(),
         counted: counted.as_ref(),
-        book: book.as_ref().map(|book| (book, args.by_book)),
+        book: book.as_ref(),
+        by_book: args.by_book,
         menu: menu.as_ref(),
         from,
         today: open::today(),

@@ -35,7 +35,7 @@ pub fn on_shelf(book: &LotBook, on: NaiveDate) -> Vec<CountedRow> {
     book.lots().filter(may_be_used).filter_map(row).collect()
 }
 
-/// What was bottled ahead of drinks that are sold: a plan counts glasses, and makes them again.
+/// What was bottled ahead of drinks that are sold, where nobody counts it: a plan makes those glasses again.
 pub(crate) fn bottled_ahead<'a>(
     rows: &[CountedRow],
     sold: impl Iterator<Item = &'a str>,
@@ -45,7 +45,7 @@ pub(crate) fn bottled_ahead<'a>(
     let is_sold = |row: &&CountedRow| poured_as(&row.product.value, house).is_some_and(|drink| sold.contains(&drink));
     let bottled = left(rows.iter().filter(is_sold));
     let title = format!("bottled ahead, and not counted: {}", bottled.join(", "));
-    let help = "the plan makes those glasses again: write under the drink in menu.toml what is still to be made of it";
+    let help = "the plan makes those glasses again: --by-book pours the bottles first";
     (!bottled.is_empty()).then(|| Diagnostic::warning(Code::Understood, title).help(help))
 }
 

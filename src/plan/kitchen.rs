@@ -1,5 +1,6 @@
 //! From the board and the cards to plain numbers: what each product takes, how long it takes, how long it keeps.
 
+mod bottled;
 mod pours;
 mod product;
 mod shelf;
@@ -26,6 +27,8 @@ use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
 use super::poured::taken_by;
+use bottled::Bottle;
+use pours::Pouring;
 
 /// Everything that a plan is made from.
 #[derive(Clone, Debug)]
@@ -42,6 +45,8 @@ pub struct Kitchen {
     pub judged: Vec<(String, Assessment)>,
     /// Products of which the board's own use counts, with what the menu would take of them in a week.
     pub by_board: BTreeMap<String, f64>,
+    /// The drinks that are poured of bottles that stand there, and how many glasses of each.
+    pub of_bottles: BTreeMap<String, u64>,
     /// Drinks and products that cannot be planned.
     pub left_out: Vec<LeftOut>,
 }
@@ -65,6 +70,7 @@ impl Kitchen {
         let mut products: Vec<PrepProduct> = Vec::new();
         let mut grams: BTreeMap<String, f64> = BTreeMap::new();
         let mut ingredients: BTreeMap<String, Ingredient> = BTreeMap::new();
+        let mut bottles: Vec<Bottle> = Vec::new();
         for card in cards.values() {
             let before = std::mem::take(&mut gathering.found);
             let product = gathering.product(card);
@@ -76,6 +82,7 @@ impl Kitchen {
             gathering.found.extend(said.into_iter().map(|d| d.in_file(card.asked_in)));
             let Some((product, grams_per_unit)) = product else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
+            bottles.extend(Bottle::of(&card.solved, grams_per_unit, &mut gathering.found));
             for (_, part, _) in taken_by(&card.solved) {
                 keep_ingredient(&part.found.what, &mut ingredients);
             }
@@ -89,11 +96,13 @@ impl Kitchen {
             part.per_unit /= grams.get(&part.of).copied().unwrap_or(1.0);
         }
         let mut stocked = gathering.stocked(&board.ingredients, &ingredients);
-        let by_board = pours::pour(board, &calendar, &grams, &mut products, &mut stocked);
+        let pouring = pours::pour(board, &calendar, &grams, &bottles, (&mut products, &mut stocked));
+        let Pouring { by_board, of_bottles } = pouring;
         gathering.found.extend(par_without_use(board, &products));
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
         let (judged, left_out) = (gathering.judged, gathering.left_out);
-        (Self { calendar: calendar.clone(), products, stocked, ingredients, judged, by_board, left_out }, found)
+        let calendar = calendar.clone();
+        (Self { calendar, products, stocked, ingredients, judged, by_board, of_bottles, left_out }, found)
     }
 }
 

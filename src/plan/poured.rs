@@ -1,5 +1,6 @@
 //! What goes into the glasses that are sold: so much of a product or of an ingredient in each.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -17,7 +18,12 @@ pub enum Glasses {
     Weekly(Uses),
     /// On one day, beside what is sold every week.
     Once(NaiveDate, u64),
+    /// Those that are poured of bottles that stand there.
+    OfBottles(Arc<OfBottles>),
 }
+
+/// How many glasses are poured of bottles that stand there, by day.
+pub type OfBottles = BTreeMap<Day, u64>;
 
 impl Glasses {
     /// How many on a day.
@@ -31,6 +37,7 @@ impl Glasses {
                     0
                 }
             }
+            Self::OfBottles(days) => days.get(&day).copied().unwrap_or(0),
         }
     }
 }
@@ -40,13 +47,16 @@ impl Glasses {
 pub struct Poured {
     /// The glasses.
     pub glasses: Glasses,
+    /// Those of them that are poured of a bottle, and are not made.
+    pub but: Arc<OfBottles>,
     /// What goes into one, in what the product counts; of an ingredient grams.
     pub each: f64,
 }
 
 /// What goes into all glasses of a day.
 pub(crate) fn poured_on(poured: &[Poured], calendar: &Calendar, day: Day) -> f64 {
-    poured.iter().map(|of| of.each * of.glasses.on_day(calendar, day) as f64).sum()
+    let made = |of: &Poured| of.glasses.on_day(calendar, day).saturating_sub(of.but.get(&day).copied().unwrap_or(0));
+    poured.iter().map(|of| of.each * made(of) as f64).sum()
 }
 
 /// What one glass takes, with the drink that each part stands in.

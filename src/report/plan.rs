@@ -46,6 +46,8 @@ pub struct PlanView {
     pub(crate) left_out: Vec<LeftOut>,
     /// What is sold beside the board; null where no menu stands beside it.
     pub(crate) menu: Option<SalesView>,
+    /// The drinks that are poured of bottles that stand there, and how many glasses of each.
+    pub(crate) of_bottles: BTreeMap<String, u64>,
     /// What its glasses take and no order has; null where they take no ice and no garnish.
     pub(crate) not_ordered: Option<NotOrderedView>,
     /// What is judged of each product of the board and of those that go into it; of those not planned as well.
@@ -188,7 +190,7 @@ impl Serialize for PrepUnit {
 impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
-    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu not_ordered products note";
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu of_bottles not_ordered products note";
 
     fn leaves_out(&self) -> bool {
         !self.left_out.is_empty()
@@ -229,7 +231,8 @@ impl PlanView {
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());
         let not_ordered = NotOrderedView::new(&board.pours, &plan.calendar);
-        Some(Self { products, menu, not_ordered, nothing_priced, left_out: kitchen.left_out, ..view })
+        let (left_out, of_bottles) = (kitchen.left_out, kitchen.of_bottles);
+        Some(Self { products, menu, of_bottles, not_ordered, nothing_priced, left_out, ..view })
     }
 
     /// The view of a plan.
@@ -258,6 +261,7 @@ impl PlanView {
             short: short(plan),
             left_out: Vec::new(),
             menu: None,
+            of_bottles: BTreeMap::new(),
             not_ordered: None,
             products: Vec::new(),
             note: STANDING_NOTE,
@@ -273,7 +277,7 @@ impl SalesView {
     fn new(board: &Board, plan: &Plan, by_board: &BTreeMap<String, f64>) -> Self {
         let a_week = |pour: &Pour| match &pour.glasses {
             Glasses::Weekly(uses) => uses.in_a_week(&plan.calendar),
-            Glasses::Once(..) => 0,
+            Glasses::Once(..) | Glasses::OfBottles(_) => 0,
         };
         let unit = |name: &str| plan.products.iter().find(|p| p.product.name == name).map(|p| p.product.unit);
         let counted = by_board.iter().map(|(of, amount)| CountedView {

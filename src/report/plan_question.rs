@@ -19,8 +19,10 @@ pub(crate) struct PlanQuestion<'a> {
     /// The board; without one what the menu takes is planned.
     pub(crate) board: Option<&'a SourceFile>,
     pub(crate) counted: Option<&'a SourceFile>,
-    /// The book of lots, and whether what it has left is on hand.
-    pub(crate) book: Option<(&'a LotBook, bool)>,
+    /// The book of lots.
+    pub(crate) book: Option<&'a LotBook>,
+    /// Whether what the book has left is on hand.
+    pub(crate) by_book: bool,
     /// What is sold.
     pub(crate) menu: Option<&'a SourceFile>,
     pub(crate) from: Option<NaiveDate>,
@@ -41,15 +43,15 @@ impl PlanView {
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
-        let of_book = question.book.map_or_else(Vec::new, |(book, _)| on_shelf(book, from));
+        let of_book = question.book.map_or_else(Vec::new, |book| on_shelf(book, from));
         let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
         let drinks = menu.iter().flat_map(|menu| &menu.drinks);
         let sold = drinks.filter(|drink| drink.sold.is_some() || drink.share.is_some());
-        found.extend(bottled_ahead(&of_book, sold.map(|drink| drink.name.value.as_str()), house));
         let mut of_book = on_hand::not_counted(&board, of_book);
-        if question.book.is_some_and(|(_, counts)| counts) {
+        if question.by_book {
             on_hand::put_on(&mut board, std::mem::take(&mut of_book), &FOLDER.into(), house, found);
         }
+        found.extend(bottled_ahead(&of_book, sold.map(|drink| drink.name.value.as_str()), house));
         if any_error(found) {
             return None;
         }

@@ -88,3 +88,38 @@ fn an_event_counts_what_the_board_has() {
         .sum();
     assert_eq!(made, 1200, "{plan}");
 }
+
+/// By hand: a glass is 40 g of rum and 20 g of water for its ice out of the bottle, and 20 g of lime juice. 1.2 kg are 20 glasses;
+/// 70 a week, ten a day: in date for the week they save 20 x 40 g, on their last day ten of them. The juice is fresh in every glass.
+#[test]
+fn what_is_bottled_ahead_is_poured_and_not_ordered_again() {
+    let kitchen = Kitchen::new(LARDER);
+    let drink = "name = \"Dusk\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"40 g\"\n\"lime juice\" = \"20 g\"\n";
+    kitchen.write("dusk.toml", drink);
+    kitchen.write("menu.toml", "[drink.Dusk]\nsold = 70\n");
+    kitchen.run(&["serve", "dusk.toml", "--make", "20", "-o", "batch.toml"]);
+    let plan = |of_batch: &str| {
+        let board = "[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"house rum\"]\npack = \"1 g\"\n\
+             [ingredient.\"lime juice\"]\npack = \"1 g\"\n";
+        kitchen.write("plan.toml", &format!("{board}[product.\"Dusk, batch\"]\n{of_batch}"));
+        json(&kitchen, &["plan", "."])
+    };
+    let need = |plan: &Value, of: &str| {
+        let order =
+            plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == of).unwrap_or_else(|| panic!("{plan}"));
+        order["need"].as_f64().unwrap()
+    };
+    for (use_by, poured, rum) in [("2026-12-20", 20, 2000.0), ("2026-11-30", 10, 2400.0)] {
+        let plan = plan(&format!("on_hand = [{{ amount = \"1200 g\", use_by = {use_by} }}]\n"));
+        assert_eq!(plan["of_bottles"]["Dusk"], poured, "{plan}");
+        assert_eq!((need(&plan, "house rum"), need(&plan, "Lime juice, fresh")), (rum, 1400.0), "{plan}");
+    }
+    // a bottle that the board has made is made for the glasses: 50 more of them in the week
+    let plan = plan("par = \"60 g\"\non_hand = [{ amount = \"1200 g\", use_by = 2026-12-20 }]\n");
+    let made =
+        plan["prep"].as_array().unwrap().iter().filter(|row| row["what"] == "make" && row["of"] == "Dusk, batch");
+    let made: f64 = made.map(|row| row["amount"].as_f64().unwrap()).sum();
+    assert!((3000.0..3200.0).contains(&made), "{plan}");
+    assert!((need(&plan, "house rum") - made * 40.0 / 60.0).abs() < 2.0, "{plan}");
+    assert_eq!(need(&plan, "Lime juice, fresh"), 1400.0, "{plan}");
+}

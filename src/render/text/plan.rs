@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::drinks::batch::glasses_text;
 use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
 use crate::plan::{LeftOut, PrepUnit};
@@ -25,6 +26,7 @@ pub(super) fn planned(plan: &PlanView) -> String {
     let last = plan.all_days().last().unwrap_or(plan.from);
     let mut out = format!("\n{name}plan from {} to {}\n", day_text(plan.from), day_text(last));
     out.push_str(&plan.menu.as_ref().map_or_else(String::new, sales));
+    out.push_str(&of_bottles(plan));
     out.push_str(&left_out(&plan.left_out));
     out.push_str(&missing(&plan.short));
     for day in plan.all_days() {
@@ -79,6 +81,13 @@ fn sales(menu: &SalesView) -> String {
     said.extend(menu.event_on.map(|on| format!("; the event of {} is added", day_text(on))));
     said.push_str(if menu.event_elsewhere { "; its event is on no day of this plan" } else { "" });
     table::wrapped("Sold: ", &said)
+}
+
+/// What is poured of bottles, and not made again.
+fn of_bottles(plan: &PlanView) -> String {
+    let glasses = |(of, glasses): (&String, &u64)| format!("{} of {of}", glasses_text(*glasses as f64));
+    let all: Vec<String> = plan.of_bottles.iter().map(glasses).collect();
+    if all.is_empty() { String::new() } else { table::wrapped("Poured of bottles that are there: ", &all.join(", ")) }
 }
 
 /// What is in each product for a guest to be told, what takes it out of the plan, and what is still to be stated.
