@@ -183,8 +183,11 @@ pub fn without(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Vec<TakenDown> {
     drinks.iter().filter_map(way).collect()
 }
 
-/// The shortest way by which it goes in; `None` where it does not.
+/// The shortest way by which it goes in, none of a drink that it is itself; `None` where it does not.
 fn way_in(drink: &Solved, gone: &Gone) -> Option<Vec<String>> {
+    if gone.is.contains(&fold(&drink.name)) {
+        return Some(Vec::new());
+    }
     let mut next: VecDeque<(&Solved, Vec<String>)> = VecDeque::from([(drink, Vec::new())]);
     let mut seen = BTreeSet::new();
     while let Some((card, way)) = next.pop_front() {

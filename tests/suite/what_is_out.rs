@@ -63,6 +63,33 @@ fn an_event_serves_nothing_that_cannot_be_made() {
     assert!(code == Some(1) && said.contains("every drink that the event serves"), "{said}");
 }
 
+/// By hand: of 88 glasses 20 and 20 of the shares that are left are 44 each. A drink that is out is not served itself.
+#[test]
+fn a_drink_that_is_out_is_served_to_nobody() {
+    let kitchen = house();
+    kitchen
+        .write("long.toml", "name = \"Long\"\nhow = \"built\"\n[parts]\n\"Rum one\" = \"60 ml\"\nwater = \"60 ml\"\n");
+    kitchen.write(
+        "menu.toml",
+        "[drink.\"Rum one\"]\nshare = \"40 %\"\n[drink.Long]\nshare = \"20 %\"\n[drink.\"Gin one\"]\nshare = \"20 %\"\n[drink.\"Gin two\"]\nshare = \"20 %\"\n",
+    );
+    let out = |without: &str| {
+        let json = kitchen.json(&["menu", ".", "--guests", "40", "--hours", "2", "--without", without]);
+        let drinks = json["event"]["drinks"].as_array().unwrap().clone();
+        let served =
+            drinks.iter().map(|drink| (drink["of"].as_str().unwrap().to_owned(), drink["glasses"].as_u64().unwrap()));
+        (json["event"]["fallen"].clone(), served.collect::<Vec<_>>())
+    };
+    let glasses = |all: &[(&str, u64)]| all.iter().map(|(of, n)| ((*of).to_owned(), *n)).collect::<Vec<_>>();
+    assert_eq!(out("Rum one"), (serde_json::json!(["Rum one", "Long"]), glasses(&[("Gin one", 44), ("Gin two", 44)])));
+    // 40, 20 and 20 of the 88 that are left
+    let (fallen, served) = out("Long");
+    assert_eq!(
+        (fallen, served),
+        (serde_json::json!(["Long"]), glasses(&[("Rum one", 44), ("Gin one", 22), ("Gin two", 22)]))
+    );
+}
+
 /// Nobody has said how much of each drink the guests take: nothing is added, and no page says that it is. What is not ready in time
 /// stands on the page as well.
 #[test]
