@@ -1,13 +1,17 @@
 //! Where the parts of a lot are from: told, read off the book where that leaves no choice, or not told.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
 use crate::assessment;
 use crate::diagnostic::{Code, Diagnostic, listed};
+use crate::house::House;
 use crate::solver::resolve::Material;
 use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 use crate::spelling::{fold, meant_or, nearest};
 
+use super::ahead::bottled_as;
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{PartFrom, PartUsed};
@@ -22,19 +26,40 @@ fn is_dated(part: &SolvedPart) -> bool {
     }
 }
 
+/// A part of a lot, and what its lots may be called in the book, folded: of a drink, what it is bottled as.
+struct WeighedPart<'a> {
+    poured: PouredPart<'a>,
+    called: BTreeSet<String>,
+    is_drink: bool,
+}
+
+impl WeighedPart<'_> {
+    fn is_of(&self, lot: &LotState) -> bool {
+        self.called.contains(&fold(&lot.recorded.product))
+    }
+}
+
+/// What is told of a part by what the card calls it, or what it is.
+fn told<'r>(request: &'r RecordRequest, part: &SolvedPart) -> Option<&'r PartFrom> {
+    let is_it = |name: &str| fold(name) == fold(&part.label) || fold(name) == fold(&part.of);
+    request.parts.iter().find(|(name, _)| is_it(name)).map(|(_, from)| from)
+}
+
 pub(super) fn parts_used(
     solved: &Solved,
+    house: &House,
     book: &LotBook,
     request: &RecordRequest,
     found: &mut Vec<Diagnostic>,
 ) -> Vec<PartUsed> {
-    let weighed = weighed(solved);
-    let parts = || weighed.iter().map(|of| of.part);
-    let names = |part: &SolvedPart| [fold(&part.label), fold(&part.of)];
+    let weighed = weighed(solved, house, book, request);
+    let inside = weighed.iter().map(|of| of.poured.part);
+    let own = solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none());
     let pressed = request.pressed.iter().map(|pressed| &pressed.of);
     for name in request.parts.iter().map(|(name, _)| name).chain(pressed) {
-        if !parts().any(|part| names(part).contains(&fold(name))) {
-            let all: Vec<&str> = parts().map(|p| p.label.as_str()).collect();
+        let is_it = |part: &SolvedPart| [&part.label, &part.of].into_iter().any(|called| fold(called) == fold(name));
+        if !inside.clone().chain(own.clone()).any(is_it) {
+            let all: Vec<&str> = inside.clone().map(|p| p.label.as_str()).collect();
             let near = nearest(name, all.iter().copied());
             found.push(
                 Diagnostic::error(Code::BadArgument, format!("nothing called `{name}` went into it"))
@@ -43,15 +68,19 @@ pub(super) fn parts_used(
         }
     }
     let mut used: Vec<PartUsed> = Vec::new();
-    for &PouredPart { part, mass_g, within } in &weighed {
-        let told = request.parts.iter().find(|(name, _)| names(part).contains(&fold(name))).map(|(_, from)| from);
+    for of in &weighed {
+        let PouredPart { part, mass_g, within } = of.poured;
         let dated = is_dated(part);
+        // what is in a drink that was made that day went in that day
+        let of_drink = || request.parts.iter().find(|(name, _)| dated && fold(name) == fold(&within.name));
+        let told = told(request, part).or_else(|| of_drink().map(|(_, from)| from));
         let lots = match (told, &part.found.what) {
-            (None, Material::Card(_)) => in_date(part, book, request.made),
+            (None, Material::Card(_)) => in_date(of, book, request.made),
             _ => Vec::new(),
         };
         let only = match lots.as_slice() {
-            [only] if only.standing == LotStanding::InUse => Some(*only),
+            // a drink may be made for it as well
+            [only] if only.standing == LotStanding::InUse && !of.is_drink => Some(*only),
             _ => None,
         };
         let from = match (told, only) {
@@ -62,25 +91,17 @@ pub(super) fn parts_used(
             (None, _) => PartFrom::NotTold,
         };
         found.extend(only.map(|only| is_assumed(part, only)));
-        found.extend(wrong_part(part, &from, book, request.made));
+        found.extend(wrong_part(of, &from, book, request.made));
         found.extend(more_than_is_left(&part.label, mass_g, &from, book));
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
-            let codes: Vec<&str> = lots.iter().map(|lot| lot.lot.as_str()).collect();
-            let open = match codes.as_slice() {
-                [] => "nobody has said of which day it is".to_owned(),
-                [one] => format!("it may be of lot {one}, which is used up now: nobody has said"),
-                several => format!("nobody has said which of its lots it is, {}", listed(several)),
-            };
-            let title = format!("`{}`: {open}: this lot has no date until it is told", part.label);
-            let fresh = match &part.found.what {
-                Material::Card(_) => "with its lot or the day it was made",
-                _ => "or --fresh where it was pressed or opened the day this was made",
-            };
-            let from = codes.first().map_or_else(|| request.made.to_string(), |code| (*code).to_owned());
-            let help = format!("--part \"{}={from}\", {fresh}", part.label);
-            found.push(Diagnostic::warning(Code::NotStated, title).help(help));
+            found.push(is_open(of, &lots, request.made));
         }
-        let product = (part.of != part.label).then(|| part.of.clone());
+        let bottled = match &from {
+            PartFrom::Lot(code) => book.lot(code),
+            _ => lots.first().copied(),
+        };
+        let bottled = bottled.filter(|_| of.is_drink).map(|lot| lot.recorded.product.clone());
+        let product = bottled.or_else(|| (part.of != part.label).then(|| part.of.clone()));
         let made_of = made_of(part, within);
         let of = part.label.clone();
         used.push(PartUsed { of, mass_g, from, dated, assumed: only.is_some(), product, made_of });
@@ -88,18 +109,72 @@ pub(super) fn parts_used(
     used
 }
 
-/// What went into a lot, each thing once: a drink by its own parts, with the water of its ice.
-fn weighed(solved: &Solved) -> Vec<PouredPart<'_>> {
-    let mut all: Vec<PouredPart<'_>> = Vec::new();
-    let own = solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none());
-    for of in own.flat_map(|part| poured_out(part, part.mass_g, solved)) {
-        let is_it = |other: &&mut PouredPart<'_>| other.part.label == of.part.label && other.part.of == of.part.of;
-        match all.iter_mut().find(is_it) {
-            Some(other) => other.mass_g += of.mass_g,
-            None => all.push(of),
+/// A part of which nobody has said where it is from, though the date hangs on it.
+fn is_open(of: &WeighedPart<'_>, lots: &[&LotState], made: NaiveDate) -> Diagnostic {
+    let part = of.poured.part;
+    let codes: Vec<&str> = lots.iter().map(|lot| lot.lot.as_str()).collect();
+    let open = match codes.as_slice() {
+        [] => "nobody has said of which day it is".to_owned(),
+        all if of.is_drink => format!("it may be poured of {}, or made for this: nobody has said", listed(all)),
+        [one] => format!("it may be of lot {one}, which is used up now: nobody has said"),
+        several => format!("nobody has said which of its lots it is, {}", listed(several)),
+    };
+    let title = format!("`{}`: {open}: this lot has no date until it is told", part.label);
+    let fresh = match &part.found.what {
+        Material::Card(_) => "with its lot or the day it was made",
+        _ => "or --fresh where it was pressed or opened the day this was made",
+    };
+    let from = codes.first().map_or_else(|| made.to_string(), |code| (*code).to_owned());
+    let help = format!("--part \"{}={from}\", {fresh}", part.label);
+    Diagnostic::warning(Code::NotStated, title).help(help)
+}
+
+/// What went into a lot, each thing once: a drink by its own parts, with the water of its ice, but for one that may be poured of a
+/// bottle of it.
+fn weighed<'a>(solved: &'a Solved, house: &House, book: &LotBook, request: &RecordRequest) -> Vec<WeighedPart<'a>> {
+    let mut all: Vec<WeighedPart<'a>> = Vec::new();
+    for part in solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none()) {
+        let whole = PouredPart { part, mass_g: part.mass_g, within: solved };
+        let bottle = drink_of(part, solved).map(|drink| WeighedPart {
+            poured: whole,
+            called: bottled_as(drink, house),
+            is_drink: true,
+        });
+        let bottle = bottle.filter(|bottle| match told(request, part) {
+            Some(PartFrom::Lot(_) | PartFrom::Batch(_)) => true,
+            Some(PartFrom::Day(_) | PartFrom::NotTold) => false,
+            None => !in_date(bottle, book, request.made).is_empty(),
+        });
+        let inside = match bottle {
+            Some(bottle) => vec![bottle],
+            None => {
+                let of = |poured: PouredPart<'a>| WeighedPart {
+                    called: BTreeSet::from([fold(&poured.part.of)]),
+                    poured,
+                    is_drink: false,
+                };
+                poured_out(part, part.mass_g, solved).into_iter().map(of).collect()
+            }
+        };
+        for of in inside {
+            let is_it = |other: &&mut WeighedPart<'_>| {
+                let (other, of) = (other.poured.part, of.poured.part);
+                other.label == of.label && other.of == of.of
+            };
+            match all.iter_mut().find(is_it) {
+                Some(other) => other.poured.mass_g += of.poured.mass_g,
+                None => all.push(of),
+            }
         }
     }
     all
+}
+
+/// The drink that a part is.
+fn drink_of<'a>(part: &SolvedPart, within: &'a Solved) -> Option<&'a str> {
+    let Material::Card(place) = part.found.what else { return None };
+    let inner = &within.inner.get(place)?.card;
+    inner.card.is_drink().then_some(&*inner.name)
 }
 
 /// The products of the house inside a part that is one.
@@ -112,17 +187,14 @@ fn made_of(part: &SolvedPart, within: &Solved) -> Vec<String> {
 
 /// The lots of a product of the house that may have gone in on a day: those that may be used, and those that were used up
 /// on that day or since.
-fn in_date<'b>(part: &SolvedPart, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
+fn in_date<'b>(part: &WeighedPart<'_>, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
     let may_be_used = |lot: &LotState| {
         soon(lot, made).is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
             && lot.left_g().is_none_or(|left| left.round() > 0.0)
     };
     let was_there = |lot: &LotState| lot.standing == LotStanding::UsedUp && lot.since >= made && lot.pulled.is_none();
-    let may_be_it = |lot: &&LotState| {
-        fold(&lot.recorded.product) == fold(&part.of)
-            && lot.recorded.made <= made
-            && (may_be_used(lot) || was_there(lot))
-    };
+    let may_be_it =
+        |lot: &&LotState| part.is_of(lot) && lot.recorded.made <= made && (may_be_used(lot) || was_there(lot));
     book.lots().filter(may_be_it).collect()
 }
 
@@ -134,15 +206,16 @@ fn is_assumed(part: &SolvedPart, only: &LotState) -> Diagnostic {
 }
 
 /// A lot that the book does not have, of another product, gone, off or past its date does not go in.
-fn wrong_part(part: &SolvedPart, from: &PartFrom, book: &LotBook, made: NaiveDate) -> Option<Diagnostic> {
+fn wrong_part(of: &WeighedPart<'_>, from: &PartFrom, book: &LotBook, made: NaiveDate) -> Option<Diagnostic> {
     let refused = |title: String, help: &str| Some(Diagnostic::error(Code::BadArgument, title).help(help.to_owned()));
+    let part = of.poured.part;
     match from {
         PartFrom::Lot(code) => {
             let Some(lot) = book.lot(code) else {
                 return refused(format!("the book has no lot {code}"), "stillroom due shows the lots that are there");
             };
             let (product, label) = (&lot.recorded.product, &part.label);
-            if fold(product) != fold(&part.of) {
+            if !of.is_of(lot) {
                 return refused(format!("lot {code} is {product}, not {label}"), "name a lot of it");
             }
             if lot.standing == LotStanding::Discarded {

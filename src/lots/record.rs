@@ -38,7 +38,7 @@ pub fn record(
     let outcome = solve(&card, house, &request.options);
     let mut found = outcome.diagnostics;
     let Some(solved) = outcome.solved.filter(|_| !any_error(&found)) else { return (None, found) };
-    let parts = parts_used(&solved, book, request, &mut found);
+    let parts = parts_used(&solved, house, book, request, &mut found);
     let store = store_of(&solved, house, request.store.as_deref(), &mut found);
     let (Some(store), false) = (store, any_error(&found)) else { return (None, found) };
     let sheet = FrozenSheet::of(&card, &solved, house);
