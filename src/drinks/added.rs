@@ -20,6 +20,7 @@ words! {
     RawJuice = "fresh juice",
     Fresh = "fresh",
     Perishable = "perishable",
+    IceInside = "in place of the ice inside",
 }
 
 /// A part that goes in for the guest.

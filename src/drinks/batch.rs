@@ -11,18 +11,17 @@ use crate::input::{key, quoted};
 use crate::mixture::Mixture;
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
-use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{IceWater, Options, Solved, by_hand, may_be_warm, solve};
-use crate::spelling::words;
-use crate::units::display::{grouped, short, span, volume_text};
-use crate::units::{degrees_celsius, in_grams, millilitres};
-use crate::vocabulary::{DrinkHow, IceKind, Kind};
+use crate::solver::{Options, Solved, solve};
+use crate::units::degrees_celsius;
+use crate::units::display::grouped;
+use crate::vocabulary::DrinkHow;
 
 use super::added::{AddedPart, WhyAdded};
+use super::for_a_guest::{Finish, for_a_guest};
 use super::glass::drink;
 use super::parted::parted;
-use super::poured_out::{BatchLine, lines};
+use super::poured_out::{BatchLine, IceInside, WaterOfIce, lines};
 
 /// A batch of a drink.
 #[derive(Clone, Debug)]
@@ -43,6 +42,8 @@ pub struct DrinkBatch {
     pub water_g: f64,
     /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
     pub water_range_g: Option<(f64, f64)>,
+    /// The water from the ice of the drinks inside.
+    pub ice_inside: IceInside,
     /// How many drinks made alike the house weighed, where that set it.
     pub weighed_alike: Option<usize>,
     /// How strong it is with the most that the ice may give, % vol, where the house has not weighed it.
@@ -87,6 +88,13 @@ impl Slush {
 /// 0 °C 0.917 g/ml, from memory), so at most 0.083 more than the bottle was filled to.
 pub const HEAD_SPACE: f64 = 0.1;
 
+impl DrinkBatch {
+    /// The water that the ice may give beyond what is in the bottle, grams a glass.
+    pub fn more_water_g(&self) -> f64 {
+        self.water_range_g.map_or(0.0, |(_, most)| (most - self.water_g).max(0.0)) + self.ice_inside.more_g()
+    }
+}
+
 impl Slush {
     /// Whether it comes out of the bottle.
     pub fn pours(self) -> bool {
@@ -105,16 +113,6 @@ pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
     if total > 0.0 { liquid.ice_at(store.temperature) / total } else { 0.0 }
 }
 
-/// Where the water of the ice of a shaken, stirred or thrown drink is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum WaterOfIce {
-    /// In the bottle: it is poured as it is.
-    #[default]
-    InTheBottle,
-    /// Not in it: it meets its ice for each guest.
-    OnItsIce,
-}
-
 /// A batch for so many glasses, kept in a store of the house.
 pub fn batch(
     card: &Card,
@@ -124,7 +122,8 @@ pub fn batch(
     found: &mut Vec<Diagnostic>,
 ) -> Option<DrinkBatch> {
     let one = drink(card, house, found)?;
-    let (at_service, bottled) = parted(&one, house);
+    let (at_service, bottled) = parted(&one, house, dilution);
+    let ice_inside = IceInside::of_all(&bottled);
     // water by itself is not made ahead
     if bottled.iter().all(|of| of.part.is_water()) {
         let title = "nothing of this drink keeps: all of it is added for the guest";
@@ -137,8 +136,7 @@ pub fn batch(
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
     let water = one.ice_water.as_ref().filter(|_| strained && dilution == WaterOfIce::InTheBottle);
     // where nobody weighed it the bottle has the least: water is added, and never taken out
-    let water_g =
-        water.map_or(0.0, |water| if water.weighed || water.alike.is_some() { water.grams } else { water.least_g });
+    let water_g = water.map_or(0.0, |water| if water.is_told() { water.grams } else { water.least_g });
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
         let title = format!("only {} is left to bottle", alone.part.label);
@@ -149,11 +147,13 @@ pub fn batch(
     }
     let is_blended = card.drink.how.as_ref().is_some_and(|how| how.value == DrinkHow::Blended);
     let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
-    let is_tasted = water.is_some_and(|water| !water.weighed && water.alike.is_none());
+    let is_tasted = water.is_some_and(|water| !water.is_told());
+    let meets_ice_later = strained && one.ice_water.is_some() && dilution == WaterOfIce::OnItsIce;
+    let name = card_name(card, meets_ice_later || at_service.iter().any(|added| added.why == WhyAdded::IceInside));
     // how much is poured for a guest, and how much water that is of it, is known once it is solved; the card says both
     let written = |said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &lines(&bottled), water_g, glasses, store, said);
-        let file = format!("{}.toml", card_name(card)).into();
+        let text = text(card, &name, &lines(&bottled), (water_g, glasses), store, said);
+        let file = format!("{name}.toml").into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
         Some((text, read.filter(|_| !any_error(found))?))
@@ -168,8 +168,10 @@ pub fn batch(
     let liquid = as_filled.bottled();
     let ml = volume_ml(liquid)?;
     let pour = (ml / glasses, liquid.total_grams() / glasses);
-    let most_g = water_range_g.map(|(_, most)| (most - water_g).max(0.0));
-    let to_taste_g = most_g.filter(|_| is_tasted);
+    let of_own_ice_g = water_range_g.map_or(0.0, |(_, most)| (most - water_g).max(0.0));
+    let some = |g: f64| (g > 0.0).then_some(g);
+    let most_g = some(of_own_ice_g + ice_inside.more_g());
+    let to_taste_g = some(if is_tasted { of_own_ice_g } else { 0.0 } + ice_inside.more_g());
     // what is too thick to pour with all of it gets it in the glass
     let stores = &house.settings.stores;
     let kept = store.or_else(|| assessment::planned(&as_filled, stores).and_then(|place| stores.get(place)));
@@ -193,6 +195,7 @@ pub fn batch(
         pour,
         water_g,
         water_range_g,
+        ice_inside,
         weighed_alike: water.and_then(|water| Some(water.alike?.drinks)),
         abv_with_most_water_pct,
         at_service,
@@ -214,120 +217,21 @@ struct SaidOfBatch<'a> {
     more_water: Option<f64>,
 }
 
-/// How it is finished for a guest.
-struct Finish<'a> {
-    /// Water that is too much for the bottle, a glass.
-    water_g: Option<f64>,
-    dilution: WaterOfIce,
-    ice_water: Option<&'a IceWater>,
-}
-
 /// "1 glass", "40 glasses".
 pub(crate) fn glasses_text(glasses: f64) -> String {
     format!("{} {}", grouped(glasses, 0), if glasses == 1.0 { "glass" } else { "glasses" })
 }
 
-fn card_name(card: &Card) -> String {
-    format!("{}, batch", card.name.value)
-}
-
-/// "pour 84.9 ml (87 g), add 21.3 ml lime juice"; of what may still be watered also the pour with all that water. What goes in
-/// behind the ice comes after the work.
-fn for_a_guest(
-    card: &Card,
-    (pour, wettest): ((f64, f64), Option<(f64, f64)>),
-    added: &[AddedPart],
-    finish: &Finish<'_>,
-) -> String {
-    // the water of its ice is in the bottle, and nothing cools it any more
-    let is_strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
-    let nothing_cools = is_strained && finish.dilution == WaterOfIce::InTheBottle;
-    let warmth = |AddedPart { part, why }: &AddedPart| match (part.at_c, *why) {
-        _ if nothing_cools && may_be_warm(part) => ", cooled".to_owned(),
-        (Some(at), _) => format!(" at {} °C", grouped(at, 0)),
-        (None, WhyAdded::Hot) => ", hot".to_owned(),
-        (None, _) => String::new(),
-    };
-    let amount = |AddedPart { part, why }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
-        (Some(_), _) if *why == WhyAdded::Sprayed => {
-            let written = part.written.as_ref().map_or_else(String::new, |written| written.text.trim().to_owned());
-            format!("{written} of {}", part.label)
-        }
-        (Some(counted), _) => counted,
-        (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
-        (None, None) => format!("{} g {}", short(part.mass_g), part.label),
-    };
-    let part = |added: &AddedPart| amount(added) + &warmth(added);
-    let put_in = |behind_ice: bool| {
-        // what is sprayed goes on last
-        let is_last = |added: &&AddedPart| added.part.after_ice || added.why == WhyAdded::Sprayed;
-        let all: Vec<String> = added.iter().filter(|added| is_last(added) == behind_ice).map(part).collect();
-        (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
-    };
-    let is_shaken_up = added.iter().filter(|added| !added.part.after_ice).any(wants_shaking);
-    let measure = |(ml, grams): (f64, f64)| format!("{} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
-    let poured = match wettest.map(measure).filter(|most| *most != measure(pour)) {
-        Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
-        None => format!("pour {}", measure(pour)),
-    };
-    let watered = finish.water_g.map(|g| format!("add water to taste, up to {} ml", grouped(g, 0)));
-    let all = [Some(poured), watered, put_in(false), worked(card, is_shaken_up, finish), put_in(true)];
-    all.into_iter().flatten().collect::<Vec<_>>().join(", ")
-}
-
-/// What makes no foam, or stands apart, until it is shaken: egg, milk and cream, the water of chickpeas, coconut cream, espresso and
-/// cold brew, pineapple, a purée.
-fn wants_shaking(added: &AddedPart) -> bool {
-    match (added.why, &added.part.found.what) {
-        (WhyAdded::Egg | WhyAdded::Dairy, _) => true,
-        (_, Material::Ingredient(of)) => {
-            let is_pineapple = || words(&of.name).iter().any(|word| word == "pineapple");
-            matches!(of.kind, Some(Kind::Legume | Kind::PlantMilk | Kind::Coffee | Kind::Puree)) || is_pineapple()
-        }
-        (_, Material::Card(_) | Material::Stage(_)) => false,
-    }
-}
-
-/// What is still done with it for the guest. The water of the ice is in the bottle where the drink is strained off it: an egg is then
-/// shaken without any. Of the others the ice stays in the glass.
-fn worked(card: &Card, is_shaken_up: bool, finish: &Finish<'_>) -> Option<String> {
-    let ice_water = finish.ice_water;
-    let how = card.drink.how.as_ref()?.value;
-    let ice = card.drink.ice.as_ref();
-    let ice = |usual: &str| {
-        let kind = match ice.and_then(|ice| ice.kind) {
-            None => usual.to_owned(),
-            Some(IceKind::Cubes) => "ice cubes".to_owned(),
-            Some(kind) => format!("{kind} ice"),
-        };
-        let grams = ice.and_then(|ice| ice.grams).map(|grams| format!("{} g of ", short(in_grams(grams))));
-        format!("{}{kind}", grams.unwrap_or_default())
-    };
-    match how {
-        DrinkHow::Blended => {
-            let water = ice_water?;
-            Some(format!("blend with {} g of ice", span(water.least_g, water.most_g, 0)))
-        }
-        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown if finish.dilution == WaterOfIce::OnItsIce => {
-            let how = match how {
-                DrinkHow::Shaken => "shake",
-                DrinkHow::Thrown => "throw",
-                _ => "stir",
-            };
-            Some(format!("{how} with {}, strain", ice("ice")))
-        }
-        DrinkHow::Shaken if is_shaken_up => Some("shake hard without ice".to_owned()),
-        DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown => None,
-        DrinkHow::Swizzled => Some(format!("swizzle with {}", ice("crushed ice"))),
-        DrinkHow::Built => ice_water.map(|_| format!("serve on {}", ice("ice"))),
-    }
+/// Two bottles of a drink that are not poured alike have two names.
+fn card_name(card: &Card, lacks_water: bool) -> String {
+    format!("{}, {}", card.name.value, if lacks_water { "undiluted" } else { "batch" })
 }
 
 fn text(
     card: &Card,
+    name: &str,
     bottled: &[BatchLine],
-    water_g: f64,
-    glasses: f64,
+    (water_g, glasses): (f64, f64),
     store: Option<&Store>,
     said: Option<SaidOfBatch<'_>>,
 ) -> String {
@@ -336,7 +240,7 @@ fn text(
         true => format!("{} = {}\n", key(&part.label), grams(part.mass_g)),
         false => format!("{} = {{ of = {}, amount = {} }}\n", key(&part.label), quoted(&part.of), grams(part.mass_g)),
     };
-    let mut out = format!("name   = {}\n", quoted(&card_name(card)));
+    let mut out = format!("name   = {}\n", quoted(name));
     out.push_str("class  = \"bottled drink\"\n");
     out.push_str(&format!("source = {}\n", quoted(&format!("{} of {}", glasses_text(glasses), card.name.value))));
     out.push_str(&format!("pours  = {}\n", quoted(&card.name.value)));

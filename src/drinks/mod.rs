@@ -4,13 +4,15 @@ pub mod added;
 pub mod batch;
 mod bottles;
 pub mod figures;
+mod for_a_guest;
 pub mod glass;
 mod parted;
 mod poured_out;
 pub mod swapped;
 
-pub use batch::{DrinkBatch, Slush, WaterOfIce, batch, ice_share};
+pub use batch::{DrinkBatch, Slush, batch, ice_share};
 pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};
+pub use poured_out::{IceInside, WaterOfIce};
 pub use swapped::{GlassSwap, swap_in_glass};

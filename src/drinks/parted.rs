@@ -4,9 +4,31 @@ use crate::house::House;
 use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 
 use super::added::{AddedPart, WhyAdded, why_added};
+use super::poured_out::{WATER, WaterOfIce};
 
-/// What is added for the guest, and what is bottled, of one glass; the water of its own ice is neither.
-pub(super) fn parted<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<PouredPart<'a>>) {
+/// What is added for the guest, and what is bottled, of one glass; the water of its own ice is neither. That of the ice of a drink inside
+/// is bottled or added as the water of the ice is.
+pub(super) fn parted<'a>(
+    one: &'a Solved,
+    house: &House,
+    dilution: WaterOfIce,
+) -> (Vec<AddedPart>, Vec<PouredPart<'a>>) {
+    let (mut at_service, bottled) = by_keeping(one, house);
+    if dilution == WaterOfIce::InTheBottle {
+        return (at_service, bottled);
+    }
+    let inside = bottled.iter().flat_map(|of| poured_out(of.part, of.mass_g, of.within));
+    let (melted, bottled): (Vec<_>, Vec<_>) = inside.partition(|of| of.part.melts.is_some());
+    for of in melted {
+        let water = SolvedPart { label: WATER.to_owned(), of: WATER.to_owned(), ..of.part.so_much(of.mass_g) };
+        let part = SolvedPart { melts: None, ..water };
+        add(&mut at_service, &PouredPart { part: &part, ..of }, WhyAdded::IceInside);
+    }
+    (at_service, bottled)
+}
+
+/// By what keeps.
+fn by_keeping<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<PouredPart<'a>>) {
     let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<PouredPart<'_>>) = Default::default();
     for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
         let whole = PouredPart { part, mass_g: part.mass_g, within: one };

@@ -49,6 +49,8 @@ pub struct DrinkBatchView {
     pub(crate) water_g_per_glass: f64,
     /// The least and the most that its ice may give; null where the house has weighed it.
     pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
+    /// The same from the ice of the drinks inside: what is in the bottle, and the most that it may be.
+    pub(crate) ice_inside_g_per_glass: Option<(f64, f64)>,
     /// How many drinks made alike the house weighed, where that set it.
     pub(crate) weighed_alike: Option<usize>,
     /// How strong it is with the most; null where the house has weighed it.
@@ -104,7 +106,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass ice_inside_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -204,8 +206,7 @@ impl DrinkBatchView {
         let (ml, grams) = (volume_ml(liquid)?, liquid.total_grams());
         let ice_share = drinks::ice_share(liquid, &dated.store);
         let slush = Slush::of(ice_share);
-        let more_g = batch.water_range_g.map_or(0.0, |(_, most)| (most - batch.water_g).max(0.0));
-        let wettest = let_down(liquid, more_g * batch.glasses);
+        let wettest = let_down(liquid, batch.more_water_g() * batch.glasses);
         let filled_ml = bottle_ml * slush.fill();
         // What is a hair short of a bottle is a bottle.
         let full_bottles = (ml / filled_ml + 1e-6).floor();
@@ -236,6 +237,8 @@ impl DrinkBatchView {
             lines: lines.collect(),
             water_g_per_glass: batch.water_g,
             water_range_g_per_glass: batch.water_range_g,
+            ice_inside_g_per_glass: Some((batch.ice_inside.in_bottle_g, batch.ice_inside.most_g))
+                .filter(|of| of.1 > 0.0),
             weighed_alike: batch.weighed_alike,
             abv_with_most_water_pct: batch.abv_with_most_water_pct,
             at_service: batch.at_service.iter().map(added).collect(),

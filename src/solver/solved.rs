@@ -76,6 +76,11 @@ pub struct WeighedAlike {
 const FAR_OFF: f64 = 1.5;
 
 impl IceWater {
+    /// Whether the house weighed it, or drinks made alike; else only the balance of heat tells it.
+    pub fn is_told(&self) -> bool {
+        self.weighed || self.alike.is_some()
+    }
+
     /// What the part is called.
     pub(crate) const LABEL: &str = "water from ice";
 

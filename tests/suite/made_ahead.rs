@@ -338,13 +338,13 @@ fn what_is_shaken_for_its_foam_is_shaken_for_the_guest() {
             "aquafaba = \"20 ml\"\n\"lemon juice\" = \"20 ml\"",
             "add 20 ml aquafaba, 20 ml lemon juice, shake hard without ice, add 10 ml port",
         ),
-        ("\"lemon juice\" = \"20 ml\"", "add 20 ml lemon juice, add 10 ml port"),
+        ("\"lemon juice\" = \"20 ml\"", "add 20 ml lemon juice, shake without ice, add 10 ml port"),
     ] {
         let card = format!(
             "water = \"30 g\"\n[parts]\nbrandy = \"45 ml\"\n{part}\nport = {{ amount = \"10 ml\", after = \"ice\" }}\n"
         );
         let ahead = shaken(&card).json(&["serve", "flip.toml", "--make", "10"]);
-        assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(end), "{ahead}");
+        assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(&format!("{end}, serve it cold, no ice")), "{ahead}");
     }
 }
 
@@ -454,7 +454,10 @@ fn undiluted_bottles_hold_no_water_of_the_ice() {
     assert!(guest.ends_with("stir with 150 g of ice cubes, strain, add 2 sprays of gin"), "{guest}");
     let with_it = kitchen.json(&["serve", "stir.toml", "--make", "100"]);
     assert!(with_it["lines"].to_string().contains("2000.0"), "{with_it}");
-    assert!(with_it["for_a_guest"].as_str().unwrap().ends_with("(80 g), add 2 sprays of gin"), "{with_it}");
+    assert!(
+        with_it["for_a_guest"].as_str().unwrap().ends_with("(80 g), add 2 sprays of gin, serve it cold, no ice"),
+        "{with_it}"
+    );
 }
 
 /// Rum and syrup of a sour inside keep, its juice does not, and what the card pours of the same juice is added with it. By hand: half a

@@ -34,7 +34,8 @@ fn what_may_be_watered_says_its_strength_and_its_pour_as_filled() {
     let most_g = number(&ahead["pour"]["mass_g"]) + number(&range[1]) - number(&range[0]);
     let guest = ahead["for_a_guest"].as_str().unwrap();
     assert!(
-        guest.contains(" as filled, with all its water ") && guest.ends_with(&format!("({most_g:.0} g)")),
+        guest.contains(" as filled, with all its water ")
+            && guest.ends_with(&format!("({most_g:.0} g), serve it cold, no ice")),
         "{guest}"
     );
     let label = kitchen.json(&["label", "b.toml", "--size", "large"]);
@@ -165,4 +166,74 @@ fn how_warm_a_part_was_taken_to_be_stands_on_the_sheet() {
     let card = "name = \"Hot\"\nhow = \"shaken\"\n[parts]\ngin = \"40 ml\"\nespresso = \"30 ml\"\n";
     let said = page(&house(&[("hot", card)]), &["serve", "hot.toml"]);
     assert!(said.contains("taken: espresso at 60 to 85 °C (else write at = \"20 °C\" with it)"), "{said}");
+}
+
+/// By hand: 30 of the 65 g of the inner drink are in a glass, so 30/65 of its 20 g of water are: 9.23 g, 9.25 ml. Undiluted that water is poured
+/// for the guest, and the bottle has another name.
+#[test]
+fn the_water_of_the_ice_inside_is_left_out_as_well() {
+    let inner = "name = \"Inner\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\ngin = \"45 g\"\n";
+    let long = "name = \"Long\"\nhow = \"built\"\n[ice]\ngrams = \"150 g\"\n[parts]\nInner = \"30 g\"\ngin = \"20 g\"\n\"soda water\" = \"60 ml\"\n";
+    let kitchen = house(&[("inner", inner), ("long", long)]);
+    let ahead = |arguments: &[&str]| kitchen.json(&[&["serve", "long.toml", "--make", "20"], arguments].concat());
+    let line = |view: &Value, of: &str| {
+        let lines = view["lines"].as_array().unwrap();
+        lines.iter().find(|line| line["of"] == of).map(|line| number(&line["mass_g"]))
+    };
+    let inside = "water, in place of the ice inside";
+    let diluted = ahead(&[]);
+    assert!((line(&diluted, inside).unwrap() - 20.0 * 30.0 * 20.0 / 65.0).abs() < 0.1, "{diluted}");
+    assert!(diluted["card"].as_str().unwrap().contains("\"Long, batch\""), "{diluted}");
+    let strong = ahead(&["--undiluted"]);
+    assert_eq!(line(&strong, inside), None, "{strong}");
+    assert!(strong["for_a_guest"].as_str().unwrap().contains("add 9.25 ml water, serve on 150 g of ice"), "{strong}");
+    assert!(strong["card"].as_str().unwrap().contains("\"Long, undiluted\""), "{strong}");
+}
+
+/// Where nobody weighed the ice of the drink inside the bottle has the least that it may give, as of its own ice: its middle is what a
+/// glass is taken to have.
+#[test]
+fn unweighed_ice_inside_gives_its_least_to_a_bottle() {
+    let inner = "name = \"Inner\"\nhow = \"stirred\"\n[ice]\ngrams = \"150 g\"\n[parts]\ngin = \"45 ml\"\n";
+    let outer = "name = \"Outer\"\nhow = \"built\"\n[parts]\nInner = \"40 g\"\ngin = \"20 ml\"\n";
+    let kitchen = house(&[("inner", inner), ("outer", outer)]);
+    let glass = kitchen.json(&["solve", "inner.toml"]);
+    let ice = &glass["ice_water"];
+    let view = kitchen.json(&["serve", "outer.toml", "--make", "10"]);
+    let [in_bottle, most] = [0, 1].map(|end| number(&view["ice_inside_g_per_glass"][end]));
+    assert!(in_bottle < most, "{view} {ice}");
+    let lines = view["lines"].as_array().unwrap();
+    let water = lines.iter().find(|line| line["of"].as_str().unwrap().contains("ice inside")).unwrap();
+    assert!((number(&water["mass_g"]) - 10.0 * in_bottle).abs() < 0.1, "{view}");
+    let told = page(&kitchen, &["serve", "outer.toml", "--make", "10"]);
+    assert!(told.contains("is the least that the ice of the drinks inside may give"), "{told}");
+    assert!(view["for_a_guest"].as_str().unwrap().contains("with all its water"), "{view}");
+}
+
+/// A bottle with its water in it meets no ice, a shaken one says how it is mixed, and an egg that meets ice is shaken without any first.
+#[test]
+fn a_guest_gets_a_bottle_as_it_was_made() {
+    let sour = |part: &str| {
+        format!(
+            "name = \"Sour\"\nhow = \"shaken\"\nwater = \"25 g\"\n[ice]\ngrams = \"200 g\"\n[parts]\ngin = \"50 ml\"\n{part} = \"20 ml\"\n"
+        )
+    };
+    let stirred = STIRRED.replacen("[ice]\ngrams = \"150 g\"\n", "water = \"20 g\"\n", 1);
+    let kitchen = house(&[
+        ("stirred", &stirred),
+        ("sour", &sour("\"lemon juice\"")),
+        ("egg", &sour("\"egg white\"").replace("Sour", "Egg")),
+    ]);
+    let guest = |card: &str, flag: &[&str]| {
+        let view = kitchen.json(&[&["serve", card, "--make", "20"], flag].concat());
+        view["for_a_guest"].as_str().unwrap().to_owned()
+    };
+    assert!(guest("stirred.toml", &[]).ends_with("g), serve it cold, no ice"));
+    assert!(guest("sour.toml", &[]).ends_with("add 20 ml lemon juice, shake without ice, serve it cold, no ice"));
+    let strong = guest("egg.toml", &["--undiluted"]);
+    assert!(
+        strong.ends_with("add 20 ml egg white, shake hard without ice, then shake with 200 g of ice, strain"),
+        "{strong}"
+    );
+    assert!(guest("egg.toml", &[]).ends_with("shake hard without ice, serve it cold, no ice"));
 }

@@ -18,6 +18,7 @@ pub(crate) fn ahead(report: &BatchReport) -> String {
         bottled,
         paragraphs([&format!("fill: {}", words::fill(view))]),
         paragraphs(&words::water(view)),
+        paragraphs(&words::inside(view)),
         paragraphs(words::left_out(view).map(|said| format!("not bottled: {said}")).as_ref()),
         paragraphs([&guest, &words::freezes(view), &view.store.says]),
         paragraphs(&words::as_filled(view)),

@@ -16,6 +16,7 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
     out.extend(water(view).map(|said| wrapped("  ", &said)));
+    out.extend(inside(view).map(|said| wrapped("  ", &said)));
     out.extend(left_out(view).map(|said| wrapped("  not bottled: ", &said)));
     out.push_str(&wrapped("  for a guest: ", &view.for_a_guest));
     out.push_str(&wrapped("  ", &freezes(view)));
@@ -61,6 +62,16 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
         }
     };
     (view.water_g_per_glass > 0.0).then_some(said)
+}
+
+/// The water that nobody weighed of the ice of the drinks inside.
+pub(in crate::render) fn inside(view: &DrinkBatchView) -> Option<String> {
+    let (least, most) = view.ice_inside_g_per_glass.filter(|(in_bottle, most)| most > in_bottle)?;
+    Some(format!(
+        "{} g of water a glass is the least that the ice of the drinks inside may give, of {} g: taste, and add what lacks",
+        short(least),
+        span(least, most, 0)
+    ))
 }
 
 /// How long it keeps where none of the water goes in that the date allows for.
