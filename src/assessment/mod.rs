@@ -11,6 +11,7 @@ mod alcohol_left;
 mod as_told;
 pub(crate) mod authority;
 pub mod batch;
+pub(crate) mod by_name;
 mod claims;
 mod contradicted;
 pub mod crystals;

@@ -6,6 +6,7 @@ use std::sync::{Arc, OnceLock};
 use chrono::NaiveDate;
 
 use crate::aim;
+use crate::assessment::by_name;
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house::{self, House, SourceFile};
@@ -53,6 +54,12 @@ impl Opened {
         let card = self.card.as_ref().filter(|_| !any_error(&self.found));
         let card = card.and_then(|card| aim::chosen(card, &self.house, &self.options, &mut self.found));
         let view = card.and_then(|made| answer(&made.card, &made.house, &mut self.found));
+        // what has no figures has no sheet to say it on
+        if view.is_none()
+            && let Some(card) = &self.card
+        {
+            self.found.extend(by_name::stops(card, &self.house));
+        }
         let name = self.card.as_ref().map(|card| card.name.value.as_str());
         Reply::of(&Report::new(view, &self.found, text_of).of_product(name), self.found, json, text)
     }

@@ -7,7 +7,7 @@ use std::collections::hash_map::Entry;
 use serde::Serialize;
 
 use crate::aim;
-use crate::assessment::{self, IdentityQuestion};
+use crate::assessment::{self, IdentityQuestion, by_name};
 use crate::card::{self, Card};
 use crate::cost::faults_of_prices;
 use crate::diagnostic::{Code, Diagnostic, any_error};
@@ -49,13 +49,17 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     let Some(card) = card else { return found };
     if any_error(&found) {
         found.extend(aim::faults(&card, house));
+        found.extend(by_name::stops(&card, house));
         return found;
     }
     let Some(made) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
     let (card, house) = (made.card.as_ref(), made.house.as_ref());
     let outcome = solve(card, house, &Options::default());
     found.extend(outcome.diagnostics);
-    let Some(solved) = outcome.solved else { return found };
+    let Some(solved) = outcome.solved else {
+        found.extend(by_name::stops(card, house));
+        return found;
+    };
     found.extend(law::of_class(card, &solved));
     found.extend(held_to_steps(card, &solved, house));
     let (judged, of_judgement) = assessment::undated(&solved, house);
