@@ -83,7 +83,8 @@ pub(super) fn named(lists: &[AllergenLists]) -> Vec<String> {
 /// nobody has stated: an open question never reads as none.
 pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[String]) -> String {
     let mut words = by_group(named);
-    if words.is_empty() {
+    // beside an open question it would be read as none
+    if words.is_empty() && not_stated_for.is_empty() && doubted.is_empty() {
         words.push("no allergen named".to_owned());
     }
     if !not_stated_for.is_empty() {

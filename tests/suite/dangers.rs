@@ -285,9 +285,7 @@ fn allergens_read_the_same_in_text_and_json_and_an_open_question_is_none_of_none
         Kitchen::unstated("[ingredient.\"brown powder\"]\nlike = \"white sugar\"\nfood = \"sold as food, label\"\n");
     kitchen.write("powder.toml", POWDER);
     kitchen.write("plain.toml", &POWDER.replace("\"brown powder\" = \"5 g\"\n", ""));
-    for (card, says) in
-        [("powder.toml", "no allergen named, not stated for brown powder"), ("plain.toml", "no allergen named")]
-    {
+    for (card, says) in [("powder.toml", "not stated for brown powder"), ("plain.toml", "no allergen named")] {
         for verb in ["date", "solve"] {
             let (_, json) = command(&kitchen, &[verb, card, "--json"]);
             let told: serde_json::Value = serde_json::from_str(&json).unwrap();
