@@ -278,7 +278,7 @@ pub(crate) fn is_called_distilled(name: &str) -> bool {
     has(StepWord::Distilled) && !has(StepWord::Water) || is_cut(name)
 }
 
-/// "Heads", "first run", "tête": a name that is nothing but that of a part of a distillation.
+/// "Heads", "low wines", "tête": a name that is nothing but that of a part of a distillation.
 pub(crate) fn is_cut(name: &str) -> bool {
     StepWord::Cut.has(&words(name).join(" "))
 }

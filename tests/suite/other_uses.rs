@@ -90,7 +90,7 @@ fn a_cut_of_a_still_is_heard_where_a_name_is_nothing_else() {
         let above = format!("[[stage]]\nname = \"{name}\"\nsteps = [\"Stir.\"]\n[stage.parts]\n{LIQUEUR}");
         card(&above, &format!("\"{name}\" = \"all\"\nwater = \"20 g\"\n"), "")
     };
-    for name in ["first run", "tête", "Vorlauf", "testa"] {
+    for name in ["low wines", "tête", "Vorlauf", "testa"] {
         assert!(codes(&stage(name)).contains(&"distil") && !has_date(&stage(name)), "{name}");
     }
     assert!(codes(&stage("Mikrowelle")).contains(&"hot_spirit"));
@@ -128,4 +128,28 @@ fn poppy_seeds_by_the_pound_have_a_dose() {
         of_it.mg_per_l.unwrap() * 0.05 > of_it.limit_mg_per_serving.unwrap()
     };
     assert!(may_harm("500 g") && !may_harm("20 g"));
+}
+
+/// What a line names that is not to be made is said before its weight is known, and before it has an entry.
+#[test]
+fn a_card_that_cannot_be_solved_says_at_once_what_is_not_to_be_made() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let parts =
+        "water = \"1 L\"\n\"sassafras root bark\" = { amount = \"1/2 US cup\", strained = true }\nzorblat = \"3 g\"\n";
+    kitchen.write("x.toml", &format!("name = \"Root beer\"\n[parts]\n{parts}"));
+    for verb in ["solve", "date", "check"] {
+        let (_, out, err) = kitchen.run(&[verb, "x.toml"]);
+        let said = out + &err;
+        assert!(said.contains("`sassafras root bark`: Calamus and sassafras"), "{verb}: {said}");
+        assert!(!said.contains("`water`:") && !said.contains("`zorblat`:"), "{verb}: {said}");
+    }
+}
+
+/// Beside an open question nothing reads as none.
+#[test]
+fn an_open_allergen_is_never_told_beside_the_word_none() {
+    let asked = card("steps = [\"Toast the almonds beside it.\"]", LIQUEUR, "");
+    assert!(asked.allergens_say.starts_with("not stated"), "{}", asked.allergens_say);
+    assert_eq!(card("steps = [\"Stir.\"]", LIQUEUR, "").allergens_say, "no allergen named");
 }
