@@ -6,7 +6,7 @@ use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::Store;
 use crate::lots::event::{DiscardCause, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
-use crate::lots::record::{LotChange, date_after};
+use crate::lots::record::{LotChange, date_after, freezes_in};
 use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left};
 use crate::render;
 use crate::report::Report;
@@ -161,11 +161,10 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
             found.push(opening::bad_argument("move", &args.store, "the house has no such store", &help));
             return None;
         };
-        let is_freezer = crate::assessment::storage(&store) == crate::safety::Storage::Frozen;
         let to = store.name.clone();
+        let frozen = kept_sheet(&opened.root, lot).and_then(|sheet| freezes_in(&sheet, lot, &store));
         let use_by = dated(opened, lot, &LotChange::Moved(opening::today(), store), found)?;
-        // what does not freeze has a day there
-        let frozen = is_freezer && use_by.day.is_none();
+        let frozen = frozen?;
         Some(Happened::Moved { to, frozen, use_by })
     })
 }

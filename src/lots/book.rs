@@ -1,6 +1,6 @@
 //! All events in their order, and what each lot is after them.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::sync::Arc;
 
 use chrono::{DateTime, Duration, NaiveDate, Utc};
@@ -38,6 +38,10 @@ pub struct LotState {
     pub store: String,
     /// Every store that it has been in.
     pub stores: Vec<String>,
+    /// Those of them in which it stood from one day to another.
+    pub stood_in: BTreeSet<String>,
+    /// The day on which it came where it is.
+    pub here_since: NaiveDate,
     /// Its date there.
     pub use_by: UseBy,
     /// The day on which it was opened.
@@ -74,6 +78,8 @@ impl LotState {
             since: recorded.made,
             store: recorded.store.clone(),
             stores: vec![recorded.store.clone()],
+            stood_in: BTreeSet::new(),
+            here_since: recorded.made,
             use_by: recorded.use_by.clone(),
             opened: None,
             frozen: if frozen { vec![(recorded.made, None)] } else { Vec::new() },
@@ -352,6 +358,10 @@ fn apply(state: &mut LotState, event: &Event) {
                 (Some((_, None)), true) | (_, false) => {}
                 (_, true) => state.frozen.push((day, None)),
             }
+            if state.here_since < day {
+                state.stood_in.insert(state.store.clone());
+            }
+            state.here_since = day;
             state.store.clone_from(to);
             if !state.stores.contains(to) {
                 state.stores.push(to.clone());

@@ -47,9 +47,11 @@ pub fn soon(lot: &LotState, on: NaiveDate) -> Option<Soon> {
     })
 }
 
-/// The lots that are there on a day, what must go first.
+/// The lots that are there on a day, what must go first. One of which everything went into others is not there.
 pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
-    let mut all: Vec<(Soon, &LotState)> = book.lots().filter_map(|lot| Some((soon(lot, on)?, lot))).collect();
+    let is_there = |lot: &&LotState| lot.into_lots_g == 0.0 || lot.left_g().is_none_or(|left| left.round() > 0.0);
+    let all = book.lots().filter(is_there).filter_map(|lot| Some((soon(lot, on)?, lot)));
+    let mut all: Vec<(Soon, &LotState)> = all.collect();
     all.sort_by_key(|(soon, lot)| (*soon, lot.use_by.day, lot.recorded.made, &lot.lot));
     all
 }

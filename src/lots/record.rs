@@ -7,6 +7,7 @@ use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::{House, Store};
 use crate::properties::value_of;
+use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
 use crate::shelf_life::reason::Mark;
 use crate::shelf_life::{Draws, HouseQuality};
@@ -148,6 +149,8 @@ fn first_date(judged: &Assessment, parts: &[PartUsed]) -> UseBy {
     let use_by = date_in(judged);
     match open.as_slice() {
         [] => use_by,
+        // no day that is told takes that away: raw egg
+        _ if use_by.refused.is_some() => use_by,
         open => UseBy {
             refused: Some(format!("the day of {} is not told", open.join(", "))),
             not_told: true,
@@ -183,8 +186,24 @@ pub enum LotChange {
     Told(String, PartFrom),
 }
 
+/// Whether the clock of a lot stops in a store. `None` where the kept sheet cannot be solved any more.
+pub fn freezes_in(sheet: &FrozenSheet, lot: &LotState, store: &Store) -> Option<bool> {
+    let (house, solved) = sheet.solved(lot)?;
+    Some(stops_in(&solved, &house, store))
+}
+
+/// Whether a lot only passed through a cold store: it left it on the day it came. In a warm one every hour counts.
+fn is_passed(lot: &LotState, store: &Store, change: &LotChange) -> bool {
+    let is_there = match change {
+        LotChange::Moved(day, _) => lot.here_since < *day,
+        LotChange::Opened(_) | LotChange::Told(..) => true,
+    };
+    let stood = lot.stood_in.contains(&store.name) || (is_there && lot.store == store.name);
+    !stood && matches!(assessment::storage(store), Storage::Chill | Storage::Frozen)
+}
+
 /// The date of a lot after a change, by the rules and the texts that it was made with. A move never lengthens it: the
-/// shortest date of the stores that it has been in counts, and of the freezer only whole days are given back.
+/// shortest date of the stores that it has stood in counts, and of the freezer only whole days are given back.
 ///
 /// `None` where the kept sheet cannot be solved any more.
 pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &LotChange) -> Option<UseBy> {
@@ -193,8 +212,8 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     let mut parts = lot.recorded.parts.clone();
     let mut stays: Vec<Frozen> = lot.frozen.iter().map(|(from, to)| Frozen { from: *from, to: *to }).collect();
     let mut stores: Vec<Store> = Vec::new();
-    let visited = lot.stores.iter().filter_map(|name| house.settings.stores.iter().find(|s| s.name == *name)).cloned();
-    stores.extend(visited);
+    let visited = lot.stores.iter().filter_map(|name| house.settings.stores.iter().find(|s| s.name == *name));
+    stores.extend(visited.filter(|store| !is_passed(lot, store, change)).cloned());
     match change {
         LotChange::Opened(_) => {}
         LotChange::Moved(day, store) => {

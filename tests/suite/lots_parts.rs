@@ -169,5 +169,31 @@ fn what_does_not_freeze_counts_on_in_the_freezer() {
     let due = bar.json(&["due"]);
     let now =
         |lot: &str| due["lots"].as_array().unwrap().iter().find(|l| l["lot"] == lot).unwrap()["use_by"]["day"].clone();
-    assert_eq!((&now(&cold), &now(&moved)), (dates[0], dates[1]), "{due}");
+    // it stood in no fridge from one day to another
+    assert_ne!(dates[0], dates[1], "{recorded}{in_fridge}");
+    assert_eq!((&now(&cold), &now(&moved)), (dates[0], dates[0]), "{due}");
+    let [out, back] = ["fridge", "freezer"].map(|store| bar.json(&["move", &cold, store])["use_by"]["day"].clone());
+    assert_eq!((&out, &back), (dates[1], dates[0]));
+}
+
+/// No day that is told takes raw egg away: the lot must go at once, and the board says for what. What went into others whole is not there.
+#[test]
+fn what_must_go_says_why_and_what_is_gone_is_not_listed() {
+    let bar = Bar::new("[house]\nname = \"The still\"\n", "");
+    bar.kitchen
+        .write("syrup.toml", "name = \"House syrup\"\n[parts]\n\"white sugar\" = \"325 g\"\nwater = \"175 g\"\n");
+    bar.kitchen.write(
+        "mix.toml",
+        "name = \"Mix\"\n[parts]\n\"House syrup\" = \"500 g\"\nrum = \"300 g\"\n\"egg white\" = \"100 g\"\n",
+    );
+    let syrup = bar.lot(&["syrup.toml"]);
+    let (mix, open) = bar.record(&["mix.toml", "--part", "House syrup=K7"]);
+    assert_eq!((&open["soon"], &open["use_by"]["not_told"]), (&"must_go".into(), &Value::Null), "{open}");
+    let page = String::from_utf8(bar.run(&["due"]).stdout).unwrap();
+    let row = page.lines().find(|row| row.contains(&mix)).unwrap_or_else(|| panic!("{page}"));
+    assert!(row.contains("raw egg"), "{page}");
+    assert!(page.contains(&syrup), "{page}");
+    bar.lot(&["mix.toml", "--part", &format!("House syrup={syrup}")]);
+    let page = String::from_utf8(bar.run(&["due"]).stdout).unwrap();
+    assert!(!page.contains(&syrup), "all of it went in: {page}");
 }

@@ -122,7 +122,14 @@ pub(in crate::render) fn due_row(line: &DueLine, on: NaiveDate) -> Vec<String> {
         // a date would be read first
         _ if let Some(why) = &line.pulled => why.short(),
         _ if let Some(of) = &line.may_hold => format!("{}: {}", of.lot, of.why.short()),
-        (Some(last), _) => last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }).to_string(),
+        (None, _) if line.soon == Soon::MustGo => line.use_by.refused.clone().unwrap_or_else(|| {
+            let thaw_by = line.use_by.thaw_by.map_or_else(String::new, |by| format!(", thaw by {}", day(by)));
+            format!("too long in the freezer{thaw_by}")
+        }),
+        (Some(last), _) => {
+            let past = if line.soon == Soon::MustGo { "past its date, " } else { "" };
+            format!("{past}{}", last.format(if last.year() == on.year() { "%a %-d %b" } else { "%-d %b %Y" }))
+        }
         (None, Some(left)) => format!("{left} days left"),
         (None, None) => "-".to_owned(),
     };
