@@ -10,7 +10,7 @@ use crate::cost::{Currency, SellAsked, price};
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{self, FieldKind, FieldShape, Given, Hints, Laid, Layout, Value, layout};
 use crate::plan::Uses;
-use crate::plan::board::{DATE, entries, weekday};
+use crate::plan::board::{DATE, entries, weekday_once};
 use crate::spelling::fold;
 use crate::units::{LiteralError, NumberRange, readers};
 
@@ -167,9 +167,9 @@ const SOLD: FieldKind<Uses> =
         match &given.value.value {
             Value::Number(_) => given.within(reader, &SOLD_GLASSES, HELP).map(|sold| Uses::weekly(sold as u64)),
             Value::Table(on) => {
-                let mut uses = Uses::default();
+                let (mut uses, mut first) = (Uses::default(), [None; 7]);
                 for (key, value) in &on.entries {
-                    let Some(place) = weekday("sold", &key.value, key.span, &mut reader.found) else { continue };
+                    let Some(place) = weekday_once("sold", key, &mut first, &mut reader.found) else { continue };
                     let of_day = Given { key, value, ..*given }.within(reader, &SOLD_GLASSES, HELP);
                     uses.on[place] = of_day.map(|sold| sold as u64);
                 }

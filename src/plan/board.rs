@@ -14,7 +14,7 @@ use crate::units::Customs;
 
 pub(crate) use model::{Board, Entry, Held, HeldDate, Quantity, Rate, Shelf};
 pub(super) use values::quantity;
-pub(crate) use values::{DATE, date, weekday};
+pub(crate) use values::{DATE, date, weekday_once};
 
 /// Reads a board of a house that settles how amounts are meant.
 pub fn read(text: &str, file: &Arc<str>, customs: &Customs, found: &mut Vec<Diagnostic>) -> Board {

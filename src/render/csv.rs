@@ -2,12 +2,13 @@
 
 use crate::menu::AllergenMark;
 use crate::plan::LeftOut;
+use crate::plan::findings::amount_text;
 use crate::plan::on_hand::RUN_BY_SPREADSHEETS;
 use crate::plan::tables::thousandths;
 use crate::report::cost::CostView;
 use crate::report::menu::MenuView;
 use crate::report::money::Money;
-use crate::report::plan::{InThousandths, PlanView, StepView};
+use crate::report::plan::{InThousandths, PlanView, ShortOf, ShortView, StepView};
 use crate::report::solve::SolveView;
 
 /// A cell that no spreadsheet runs.
@@ -41,7 +42,8 @@ pub fn prep_csv(plan: &PlanView) -> String {
     });
     let heads = ["date", "what", "product", "amount", "unit", "use_by", "detail", "note"];
     let left_out = left_out(&heads, "product", "note", &plan.left_out);
-    csv(heads, rows.map(Vec::from).chain(left_out))
+    let missing = missing(&heads, "product", "note", &plan.short);
+    csv(heads, rows.map(Vec::from).chain(left_out).chain(missing))
 }
 
 /// The order list as CSV: whole grams, millilitres or pieces, rounded so that there is enough.
@@ -69,7 +71,8 @@ pub fn order_csv(plan: &PlanView) -> String {
     let heads = ["order_by", "ingredient", "packs", "pack", "amount", "unit", "need", "on_hand", "needed"];
     let heads = [heads.as_slice(), &["cost", "currency", "late", "left_out"]].concat();
     let left_out = left_out(&heads, "ingredient", "left_out", &plan.left_out);
-    csv(heads, rows.map(Vec::from).chain(left_out))
+    let missing = missing(&heads, "ingredient", "left_out", &plan.short);
+    csv(heads, rows.map(Vec::from).chain(left_out).chain(missing))
 }
 
 /// The weigh sheet as CSV, as it is weighed: a line a part, stage by stage.
@@ -193,6 +196,28 @@ fn left_out(heads: &[&str], name_under: &str, why_under: &str, all: &[LeftOut]) 
         heads.iter().map(of).collect()
     };
     all.iter().map(row).collect()
+}
+
+/// A row for each day on which a product is missing: who works from the spreadsheet has to know.
+fn missing(heads: &[&str], name_under: &str, why_under: &str, all: &[ShortView]) -> Vec<Vec<String>> {
+    // what is missing of a product is nothing to order: in the sum of that column it would be bought
+    let is_prep = heads.contains(&"what");
+    let row = |short: &ShortView| {
+        let ready = short.first_ready.map_or_else(String::new, |day| format!("; ready {day} at the earliest"));
+        let of = |head: &&str| match *head {
+            head if head == name_under => short.of.clone(),
+            head if head == why_under => {
+                format!("missing: {} on {}{ready}", amount_text(short.amount, short.unit), short.date)
+            }
+            "what" => "missing".to_owned(),
+            "date" | "needed" => short.date.to_string(),
+            "amount" if is_prep => short.amount.to_string(),
+            "unit" if is_prep => short.unit.word().to_owned(),
+            _ => String::new(),
+        };
+        heads.iter().map(of).collect()
+    };
+    all.iter().filter(|short| short.why == ShortOf::Use).map(row).collect()
 }
 
 /// A number to the thousandth, without zeros behind.

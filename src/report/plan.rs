@@ -65,6 +65,8 @@ pub(crate) struct SalesView {
     pub(crate) event_on: Option<NaiveDate>,
     /// Whether it writes of an event that is on no day of the plan.
     pub(crate) event_elsewhere: bool,
+    /// The day of an event of which it does not say what is served.
+    pub(crate) event_not_planned: Option<NaiveDate>,
 }
 
 /// A product of which the board says a use.
@@ -291,6 +293,7 @@ impl SalesView {
             use_on_board_counts: counted.collect(),
             event_on: None,
             event_elsewhere: false,
+            event_not_planned: None,
         }
     }
 }

@@ -77,6 +77,7 @@ impl PlanView {
             // of an event without shares nothing is added, and that is said
             sales.event_on = on.filter(|_| at_event.is_some());
             sales.event_elsewhere = party.is_some() && on.is_none();
+            sales.event_not_planned = on.filter(|_| at_event.is_none());
         }
         Some(view)
     }

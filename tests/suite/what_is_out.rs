@@ -98,8 +98,31 @@ fn a_page_says_what_it_lacks() {
     kitchen.write("menu.toml", "[drink.\"Rum one\"]\nsold = 10\n[event]\nguests = 20\nhours = 2\non = 2026-12-03\n");
     let page = kitchen.run(&["plan", "--from", "2026-11-30"]).1;
     assert!(page.contains("Sold: 10 glasses a week") && !page.contains("is added"), "{page}");
+    let words = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("the event of Thu 3 Dec 2026 is NOT in it"), "{page}");
     kitchen.write("a.toml", &drink("Rum one", "rum").replace("honey =", "\"House syrup\" ="));
     kitchen.write("syrup.toml", &SYRUP.replacen("class", "takes = \"24 h\"\nclass", 1));
     let page = kitchen.run(&["plan", "--from", "2026-11-30"]).1;
     assert!(page.contains("MISSING, House syrup: 15 ml, Mon 30 Nov; ready Tue 1 Dec"), "{page}");
+    // and the spreadsheets, of which that of the orders adds nothing up
+    let asked = ["plan", "--from", "2026-11-30", "--csv-prep", "prep.csv", "--csv-order", "order.csv"];
+    kitchen.run(&asked);
+    let [prep, order] =
+        ["prep.csv", "order.csv"].map(|file| std::fs::read_to_string(kitchen.folder().join(file)).unwrap());
+    let missing = "missing: 15 ml on 2026-11-30; ready 2026-12-01 at the earliest";
+    assert!(prep.contains(&format!("2026-11-30,missing,House syrup,15,ml,,,{missing}\n")), "{prep}");
+    assert!(order.contains(&format!(",House syrup,,,,,,,2026-11-30,,,,{missing}\n")), "{order}");
+}
+
+/// Of two words for one day one would be lost in silence.
+#[test]
+fn a_day_stands_once() {
+    let kitchen = house();
+    kitchen.write("menu.toml", "[drink.\"Rum one\"]\nsold = { Fri = 2, Friday = 3 }\n");
+    let (code, _, said) = kitchen.run(&["plan", "--from", "2026-11-30"]);
+    assert!(code == Some(1) && said.contains("`Friday` is a day that stands there already"), "{said}");
+    kitchen.write("menu.toml", "[drink.\"Rum one\"]\nsold = 2\n");
+    let board = "[plan]\ndays = 7\n[product.\"House syrup\"]\nuse_on = { Fri = \"1 L\", friday = \"2 L\" }\n";
+    kitchen.write("plan.toml", board);
+    assert!(kitchen.run(&["plan", "."]).2.contains("is a day that stands there already"));
 }

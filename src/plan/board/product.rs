@@ -11,7 +11,7 @@ use crate::units::display::as_read;
 use crate::units::{NumberRange, readers};
 
 use super::model::{Entry, Held, HeldDate, Pack, Quantity, Shelf};
-use super::values::{DATE, MOST_DAYS, WEEKDAYS, batch, bought, quantity, rate, weekday};
+use super::values::{DATE, MOST_DAYS, WEEKDAYS, batch, bought, quantity, rate, weekday_once};
 
 impl Laid for Entry {
     const LAYOUT: &'static Layout<Self> = layout!(
@@ -40,9 +40,9 @@ const USE_ON: FieldKind<[Option<Spanned<Quantity>>; 7]> =
         let Value::Table(on) = &given.value.value else {
             return reader.refuse(given.wrong_type("days with amounts").help("write use_on = { Fri = \"2 L\" }"));
         };
-        let mut days = [None; 7];
+        let (mut days, mut first) = ([None; 7], [None; 7]);
         for (key, value) in &on.entries {
-            let Some(place) = weekday("use_on", &key.value, key.span, &mut reader.found) else { continue };
+            let Some(place) = weekday_once("use_on", key, &mut first, &mut reader.found) else { continue };
             let read = Given { key, value, ..*given }.amount_by(reader, quantity);
             days[place] = read.map(|amount| Spanned::new(amount, value.span));
         }

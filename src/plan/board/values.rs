@@ -223,7 +223,23 @@ pub(crate) fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic
     day
 }
 
-pub(crate) fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<usize> {
+/// The same of a table with a key a day: "Fri" and "Friday" are one day, and only one of them would count.
+pub(crate) fn weekday_once(
+    key: &str,
+    written: &Spanned<String>,
+    first: &mut [Option<Span>; 7],
+    found: &mut Vec<Diagnostic>,
+) -> Option<usize> {
+    let place = weekday(key, &written.value, written.span, found)?;
+    let Some(before) = first[place].replace(written.span) else { return Some(place) };
+    Diagnostic::error(Code::SameName, format!("`{key}`: `{}` is a day that stands there already", written.value))
+        .at(written.span, "again here")
+        .at(before, "first here")
+        .help("write each day once, with all that goes on it")
+        .refused(found)
+}
+
+fn weekday(key: &str, written: &str, span: Span, found: &mut Vec<Diagnostic>) -> Option<usize> {
     if let Ok(day) = written.trim().parse::<Weekday>() {
         return Some(day.num_days_from_monday() as usize);
     }

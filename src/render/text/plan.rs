@@ -79,6 +79,8 @@ fn sales(menu: &SalesView) -> String {
             format!("{said}; the use on the board counts, and the menu is not added to it, for {}", counted.join(", "));
     }
     said.extend(menu.event_on.map(|on| format!("; the event of {} is added", day_text(on))));
+    let open = menu.event_not_planned.map(day_text);
+    said.extend(open.map(|on| format!("; the event of {on} is NOT in it: its shares are not all written")));
     said.push_str(if menu.event_elsewhere { "; its event is on no day of this plan" } else { "" });
     table::wrapped("Sold: ", &said)
 }
