@@ -49,3 +49,13 @@ fn every_target_is_a_property() {
         assert!(!headline.unit.is_empty() && !headline.counts.is_empty(), "{headline:?}");
     }
 }
+
+/// What a page of drinks, plans and batches says in one word is told.
+#[test]
+fn the_words_of_drinks_and_plans_are_told() {
+    let kitchen = Kitchen::new("");
+    for word in ["waste", "aim", "pour", "earns", "share", "par", "undiluted", "slush", "pour cost", "a min"] {
+        let told = kitchen.json(&["explain", word]);
+        assert!(told["meaning"].as_str().is_some_and(|meaning| meaning.len() > 40), "{word}: {told}");
+    }
+}
