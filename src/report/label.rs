@@ -102,6 +102,14 @@ fn glass_of(solved: &Solved, house: &House) -> Option<Assessment> {
     Some(assessment::undated(&glass, house).0)
 }
 
+/// The card of the drink is gone: what is added for its guest is known by the words of the bottle's card alone.
+fn no_drink(solved: &Solved, house: &House) -> Option<Diagnostic> {
+    let pours = solved.card.pours.as_deref().filter(|pours| house.read_card(pours).is_none())?;
+    let title = format!("the house has no card `{pours}`: what its guest gets beside the bottle is not known in full");
+    let help = format!("ask what is added, and for its allergens; or write the card of it again: name = {pours:?}");
+    Some(Diagnostic::warning(Code::NotStated, title).help(help))
+}
+
 /// Nothing is printed while nobody has stated the allergens of what is added for a guest.
 fn open_for_a_guest(glass: Option<&Assessment>, judged: &Assessment) -> Option<Diagnostic> {
     let in_it = not_stated(judged);
@@ -187,6 +195,7 @@ impl LabelView {
             containers,
             ..Self::of_product(solved, (judged, glass.as_ref()), house, read.or(of.abv_pct))
         };
+        found.extend(no_drink(solved, house));
         (Some(view), found)
     }
 
@@ -207,7 +216,9 @@ impl LabelView {
             use_by,
             ..Self::of_product(solved, (judged, glass.as_ref()), house, value_of(TargetKind::Abv, solved.bottled()))
         };
-        (Some(view).filter(|_| found.is_empty()), found)
+        let view = Some(view).filter(|_| found.is_empty());
+        found.extend(no_drink(solved, house));
+        (view, found)
     }
 
     fn of_product(
