@@ -96,7 +96,7 @@ fn cost(card: &Card, offer: &Offer, house: &House) -> Result<Goal, Vec<Diagnosti
         contents.iter().enumerate().filter(|(part, _)| open(part)).flat_map(|(_, own)| own.iter().map(|(i, _)| *i));
     let prices = per_gram(asked, house);
     let Some(currency) = prices.currency.filter(|_| prices.missing.is_empty()) else {
-        return Err(vec![unpriced(card, &prices.missing)]);
+        return Err(vec![unpriced(card, house, &prices.missing)]);
     };
     let mut each = prices.each.into_iter();
     let mut price_of = |part: usize, own: &[(&crate::larder::Ingredient, f64)]| {
@@ -115,10 +115,10 @@ fn cost(card: &Card, offer: &Offer, house: &House) -> Result<Goal, Vec<Diagnosti
     })
 }
 
-fn unpriced(card: &Card, missing: &[(String, String)]) -> Diagnostic {
+fn unpriced(card: &Card, house: &House, missing: &[(String, String)]) -> Diagnostic {
     let named = missing.iter().map(|(name, why)| format!("{name} ({why})")).collect::<Vec<_>>().join(", ");
     let span = card.aim.map_or(card.name.span, |aim| aim.span);
-    let entries = entries_to_price(missing.iter().map(|(name, _)| name.as_str()));
+    let entries = entries_to_price(missing.iter().map(|(name, _)| name.as_str()), house);
     let help = format!("state a price in larder.toml{entries}");
     let title = match named.is_empty() {
         true => "the cheapest cannot be found: nothing that is open has a price".to_owned(),

@@ -183,12 +183,13 @@ fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
     if gaps.is_empty() {
         return;
     }
+    let currency = book.currency().map_or_else(|| "GBP".to_owned(), |currency| currency.code().to_owned());
     let named: Vec<String> =
         gaps.iter().map(|line| format!("{} ({})", line.of, line.why_missing.as_deref().unwrap_or_default())).collect();
     let example = gaps.iter().find(|line| line.kind == CostKind::Part).map_or_else(String::new, |line| {
         format!(
-            "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"9.20 GBP / 1 kg\", or here: --price \"{1}=9.20 GBP / 1 kg\"",
-            line.of, line.of
+            "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"9.20 {1} / 1 kg\", or here: --price \"{0}=9.20 {1} / 1 kg\"",
+            line.of, currency
         )
     });
     book.found.push(
@@ -198,8 +199,9 @@ fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
 }
 
 /// Entries of a larder with prices, ready to be copied and corrected.
-pub(crate) fn entries_to_price<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
-    let entry = |name: &str| format!("\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 GBP / 1 kg\"");
+pub(crate) fn entries_to_price<'a>(names: impl IntoIterator<Item = &'a str>, house: &House) -> String {
+    let currency = house.settings.currency.as_deref().unwrap_or("GBP");
+    let entry = |name: &str| format!("\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 {currency} / 1 kg\"");
     names.into_iter().map(entry).collect()
 }
 

@@ -52,12 +52,12 @@ pub fn listed<'a>(
         drink
     };
     let drinks: Vec<ListedDrink<'a>> = menu.drinks.iter().filter_map(of).collect();
-    found.extend(unpriced(&drinks).map(|said| said.in_file(&menu.file)));
+    found.extend(unpriced(&drinks, house).map(|said| said.in_file(&menu.file)));
     (drinks, left_out)
 }
 
 /// What has no price, once for all drinks that it goes into.
-fn unpriced(drinks: &[ListedDrink<'_>]) -> Option<Diagnostic> {
+fn unpriced(drinks: &[ListedDrink<'_>], house: &House) -> Option<Diagnostic> {
     let (mut names, mut of) = (BTreeSet::new(), Vec::new());
     for drink in drinks {
         let lines = drink.glass.cost.iter().flat_map(|cost| &cost.of_many.lines);
@@ -71,7 +71,7 @@ fn unpriced(drinks: &[ListedDrink<'_>]) -> Option<Diagnostic> {
     let list: Vec<&str> = names.iter().copied().collect();
     let title =
         format!("there is no price of {}: the cost of a glass is not known of {}", list.join(", "), of.join(", "));
-    let help = format!("state a price in larder.toml{}", entries_to_price(names));
+    let help = format!("state a price in larder.toml{}", entries_to_price(names, house));
     (!of.is_empty()).then(|| Diagnostic::warning(Code::NoPrice, title).help(help))
 }
 
