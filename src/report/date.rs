@@ -113,7 +113,11 @@ impl View for DateView {
 impl AllergenView {
     /// The line of the allergens; where one is named, with whom it is for.
     pub(crate) fn told(&self) -> String {
-        let guest = if self.allergens.is_empty() { "" } else { "; tell every guest" };
+        let guest = match (self.allergens.is_empty(), self.allergens_not_stated.is_empty()) {
+            (false, _) => "; tell every guest",
+            (true, false) => "; read the label before you say none",
+            (true, true) => "",
+        };
         format!("{}{guest}", self.allergens_say)
     }
 }

@@ -95,6 +95,8 @@ pub(crate) struct IceWaterView {
     pub(crate) house_weighed: Option<WeighedAlike>,
     /// What the balance of heat allows, where all of that lies outside it.
     pub(crate) outside_balance_g: Option<(f64, f64)>,
+    /// How many times what is poured was weighed before its ice: 1 of a glass by itself.
+    pub(crate) glasses_weighed: u32,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -209,6 +211,7 @@ impl IceWaterView {
             warm: water.warm.clone(),
             house_weighed: water.alike,
             outside_balance_g: water.beyond_balance(),
+            glasses_weighed: water.glasses,
         }
     }
 }

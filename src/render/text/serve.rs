@@ -79,7 +79,11 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<Stri
     if water.weighed {
         let outside = outside.map(|balance| format!("the balance of heat gives {balance} g: weigh it once more"));
         let weighed = format!("+ {} g of water from the ice, as weighed", short(water.grams));
-        return [weighed].into_iter().chain(outside).collect();
+        let several = (water.glasses_weighed > 1).then(|| {
+            let each = short(water.grams / f64::from(water.glasses_weighed));
+            format!("{} glasses in one tin? Then it is {each} g for each: weigh one", water.glasses_weighed)
+        });
+        return [weighed].into_iter().chain(several).chain(outside).collect();
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
