@@ -13,7 +13,10 @@ use super::heated::{hot, is_hot_clause};
 use super::nature;
 use super::told_against::{Against, said};
 
-/// The pressure in the closed bottle, bar; unknown where a carbonate goes in and nobody knows the volume.
+/// Taken where no density is known, kg/m³.
+const WATER: f64 = 1000.0;
+
+/// The pressure in the closed bottle over that of the air, bar; 0 where no carbonate goes in.
 pub(super) fn gas_bar(solved: &Solved, house: &House) -> Fact<f64> {
     let parts = || solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
     let carbonates: Vec<(&SolvedPart, f64, f64)> = parts().filter_map(|part| carbonate(part)).collect();
@@ -25,8 +28,8 @@ pub(super) fn gas_bar(solved: &Solved, house: &House) -> Fact<f64> {
     let acid_eq: f64 = parts().map(acid_eq).sum();
     let mol = if base_eq > acid_eq { gas_mol * acid_eq / base_eq } else { gas_mol };
     let liquid = solved.bottled();
-    let density = liquid.density(celsius(20.0)).map(|density| in_kg_per_m3(density.value));
-    density.map_or(Fact::Unknown, |density| Fact::Known(gas::gauge_bar(mol * density / liquid.total_grams())))
+    let density = liquid.density(celsius(20.0)).map_or(WATER, |density| in_kg_per_m3(density.value));
+    Fact::Known(gas::gauge_bar(mol * density / liquid.total_grams()))
 }
 
 /// What it neutralises, and the gas that it gives off with as much acid, mol.

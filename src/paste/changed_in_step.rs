@@ -67,9 +67,8 @@ impl OfLines<'_> {
         let words: Vec<&str> = text.split_whitespace().collect();
         let is_listed = |name: &String| self.named(name).is_some();
         let is_thing = |name: &String| WordList::Thing.has(name) || WordList::Glass.has_singular(name);
-        let found = (0..words.len())
-            .find_map(|at| known(&words[at..], self.names).filter(|name| !is_listed(name) && !is_thing(name)));
-        found
+        (0..words.len())
+            .find_map(|at| known(words.get(at..)?, self.names).filter(|name| !is_listed(name) && !is_thing(name)))
     }
 
     /// What to ask.

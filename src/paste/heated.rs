@@ -261,7 +261,7 @@ pub(crate) fn hot_clauses<'s>(step: &'s str, house: &House) -> Vec<(&'s str, boo
         // "hold at 4 °C"
         let is_cold =
             matches!(degrees(clause, names), Some(Degrees::Told { celsius, .. }) if celsius <= WARMEST_PLACE_C);
-        let is_hot = by_degrees || heat_at(&all, at, names).is_some() && !(is_cold && !boils(clause.text));
+        let is_hot = by_degrees || (!is_cold || boils(clause.text)) && heat_at(&all, at, names).is_some();
         is_hot.then_some((clause.text, by_degrees))
     };
     (0..all.len()).filter_map(hot).collect()
