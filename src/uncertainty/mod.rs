@@ -163,9 +163,9 @@ pub fn better(solved: &Solved, instruments: &Instruments, uncertainty: &Uncertai
         Cause::Solid => "a reading of it dissolved in as much water".to_owned(),
         Cause::Scale
         | Cause::Label
+        | Cause::Sugar
         | Cause::Evaporation
         | Cause::Holds
-        | Cause::Sugar
         | Cause::Ice
         | Cause::Crystals
         | Cause::Gives
