@@ -178,7 +178,7 @@ fn a_yield_within_what_its_pieces_may_be_off_is_a_note_and_the_title_says_what_i
     let title = made.text().lines().find(|line| line.contains("asked for")).unwrap_or_default().to_owned();
     assert!(title.contains("makes 68"), "{title}");
     // a tenth more is what people write of what they poured together; a third more they never saw
-    let hopeful = kitchen().makes(&card("760 ml"));
+    let hopeful = kitchen().solve(&card("760 ml"), &Options::default());
     assert!(hopeful.found.iter().any(|d| d.code == Code::YieldImpossible && d.severity == Severity::Warning));
     kitchen().refuses(&card("920 ml"));
     let bottles = kitchen().solve(&card("6 x 125 ml"), &Options::default()).sheet().fill.unwrap();

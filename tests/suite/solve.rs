@@ -518,7 +518,7 @@ fn what_is_wrong_in_a_card_that_somebody_sent() {
     assert_eq!(syrup("4 parts by weight"), Some(Code::OverSaturated));
 
     let small = kitchen.refuses(
-        "name = \"x\"\nmakes = \"828 ml\"\n[parts]\nspirit = \"400 ml\"\nwater = \"236.6 ml\"\nsucrose = \"200 g\"\n",
+        "name = \"x\"\nmakes = \"1 L\"\n[parts]\nspirit = \"400 ml\"\nwater = \"236.6 ml\"\nsucrose = \"200 g\"\n",
     );
     assert_eq!(small.codes(), [Code::YieldImpossible], "{}", small.plain());
 
