@@ -1,5 +1,6 @@
 //! What a drink stands in, where a step says of what that is made: "in the copper pan", "Zinkeimer", "olla de aluminio".
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use crate::vocabulary::table::lists;
@@ -31,10 +32,15 @@ pub(super) enum Meets {
 static LISTS: LazyLock<Vec<(VesselWord, String)>> =
     LazyLock::new(|| lists("vessel-words.csv", include_str!("data/vessel-words.csv")));
 
-/// What vessels are made of: every word of every step is held to it.
-static MADE_OF: LazyLock<Vec<(VesselWord, &str)>> = LazyLock::new(|| {
-    let all = LISTS.iter().filter(|(list, _)| list.meets().is_some());
-    all.map(|(list, word)| (*list, word.as_str())).collect()
+/// What vessels are made of, by its first letter: every word of every step is held to it.
+static MADE_OF: LazyLock<HashMap<char, Vec<(VesselWord, &str)>>> = LazyLock::new(|| {
+    let mut by_letter: HashMap<char, Vec<_>> = HashMap::new();
+    for (list, word) in LISTS.iter().filter(|(list, _)| list.meets().is_some()) {
+        if let Some(first) = word.chars().next() {
+            by_letter.entry(first).or_default().push((*list, word.as_str()));
+        }
+    }
+    by_letter
 });
 
 impl VesselWord {
@@ -70,7 +76,8 @@ impl VesselWord {
 pub(super) fn met(words: &[&str]) -> Vec<Meets> {
     let of = |at: usize| {
         let word = words.get(at)?;
-        let (list, _) = MADE_OF.iter().find(|(_, own)| word.starts_with(own))?;
+        let alike = MADE_OF.get(&word.chars().next()?)?;
+        let (list, _) = alike.iter().find(|(_, own)| word.starts_with(own))?;
         let mut tails = list.words().filter_map(|own| word.strip_prefix(own));
         let stands = || list.has(word) && is_of_vessel(words, at, list.holds());
         (tails.any(|tail| list.holds().has(tail)) || stands()).then_some(*list)?.meets()

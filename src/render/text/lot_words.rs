@@ -87,14 +87,13 @@ pub(in crate::render) fn reading(read: &BatchReading) -> String {
 }
 
 pub(in crate::render) fn allergens(view: &LotView) -> String {
-    let named = if view.allergens.is_empty() {
-        "no allergen named".to_owned()
-    } else {
-        view.allergens.join(", ").replace('_', " ")
-    };
-    match view.allergens_not_stated.as_slice() {
-        [] => named,
-        open => format!("{named}, not stated: {}", open.join(", ")),
+    let named = view.allergens.join(", ").replace('_', " ");
+    let open = view.allergens_not_stated.join(", ");
+    match (named.is_empty(), open.is_empty()) {
+        (true, true) => "no allergen named".to_owned(),
+        (false, true) => named,
+        (true, false) => format!("not stated: {open}"),
+        (false, false) => format!("{named}, not stated: {open}"),
     }
 }
 
