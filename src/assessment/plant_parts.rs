@@ -32,6 +32,9 @@ impl PlantWord {
     }
 }
 
+/// So many words at the most stand between what is forbidden and its thing.
+const FORBIDDEN_WITHIN: usize = 3;
+
 /// What a step gives away together with what the card lists.
 pub(super) fn pointed_at(step: &str, solved: &Solved) -> Found {
     let mut found = Found::default();
@@ -42,10 +45,12 @@ pub(super) fn pointed_at(step: &str, solved: &Solved) -> Found {
         if any(PlantWord::GoesOut) {
             continue;
         }
-        // "the stones", "with their stones", "leaf and stalk"; never "a stone", "mint leaves"
-        let is_meant = |at: usize, alone: bool| match at.checked_sub(1).and_then(|before| words.get(before)) {
-            Some(before) => PlantWord::The.has(before),
-            None => alone,
+        // "the stones", "with their stones", "leaf and stalk"; never "a stone", "mint leaves", nor "without breaking the stones", of which
+        // what is forbidden is a gap
+        let is_meant = |at: usize, alone: bool| {
+            let front = words.get(..at).unwrap_or_default();
+            let is_forbidden = front.iter().rev().take(FORBIDDEN_WITHIN).any(String::is_empty);
+            !is_forbidden && front.last().map_or(alone, |before| PlantWord::The.has(before))
         };
         let part =
             |list: PlantWord, alone: bool| (0..words.len()).any(|at| list.has(&words[at]) && is_meant(at, alone));

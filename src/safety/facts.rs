@@ -170,8 +170,6 @@ macro_rules! facts {
                 let fact = match quantity { $(Quantity::$quantity => self.$number,)* };
                 match fact {
                     Fact::Known(value) if !value.is_finite() => Fact::Unknown,
-                    // follows from what is weighed, and nobody is asked for it
-                    Fact::Unknown if quantity == Quantity::Gas => Fact::Known(0.0),
                     fact => fact,
                 }
             }

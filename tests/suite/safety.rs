@@ -48,6 +48,7 @@ fn scenario(row: &std::collections::HashMap<String, String>) -> Facts {
         limit_benzoic: Fact::Known(1000.0),
         limit_sorbic: Fact::Known(1000.0),
         scale_g: Fact::Known(0.1),
+        gas_bar: Fact::Known(0.0),
         quinine_mg_kg: Fact::None,
         smallest_dose_g: Fact::None,
         // an amount that a row does not list was reckoned as none
@@ -189,6 +190,7 @@ fn product(ph: f64, aw: f64, abv: f64, brix: f64, ingredients: &[&str]) -> Facts
         vessel_l: Fact::Known(2.0),
         smallest_dose_g: Fact::Known(50.0),
         scale_g: Fact::Known(1.0),
+        gas_bar: Fact::Known(0.0),
         heat_5log: Fact::Known(false),
         pasteurised: Fact::Known(false),
         sale: Fact::Known(false),
