@@ -2,8 +2,8 @@
 //! the feature `solver-page` takes it from.
 //!
 //! It asks for the target wasm32-unknown-unknown, which it adds where rustup is, and for npm, by which the optimiser of
-//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said. `page quick` builds it as the tests
-//! are built, in half the time: for looking at the page, never for sending it.
+//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said. `page quick` does not
+//! optimise the solver and takes half the time: for looking at the page, never for sending it.
 
 use std::error::Error;
 use std::fs;
@@ -36,7 +36,7 @@ const MODULES: &[&str] = &["words", "kept", "solver", "bench", "tools", "main"];
 enum Built {
     /// Small and fast, however long it takes.
     ToSend,
-    /// As the tests of the program are built.
+    /// Built soon, and slow.
     ToLookAt,
 }
 
