@@ -1,7 +1,9 @@
 //! What a step of a card changes of its lines: another thing in the place of one, one left out, more of it, or of another strength. Which of the two
 //! is done nobody has said.
 
+use crate::card::ICE;
 use crate::input::key;
+use crate::units::measured_by_hand;
 use crate::units::told::{Clause, clauses};
 use crate::vocabulary::Kind;
 
@@ -16,9 +18,9 @@ use super::speaks::told_in;
 use super::strains::Piece;
 use super::words::WordList;
 
-/// Asks of each clause that changes a line, once.
-pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
-    let lines = OfLines { draft, names };
+/// Asks of each clause that changes a line, once; of a drink, of each that pours what no line has.
+pub(super) fn asked(draft: &mut Draft, names: Names<'_>, is_drink: bool) {
+    let lines = OfLines { draft, names, is_drink };
     let mut found = Vec::new();
     for step in all_steps(draft) {
         let all = clauses(&step);
@@ -35,9 +37,27 @@ pub(super) fn asked(draft: &mut Draft, names: Names<'_>) {
     draft.last.asked.extend(found);
 }
 
+/// What is poured into a glass by more than the dash.
+const POURED: [Kind; 13] = [
+    Kind::Water,
+    Kind::Spirit,
+    Kind::Liqueur,
+    Kind::Wine,
+    Kind::Fortified,
+    Kind::Beer,
+    Kind::Cider,
+    Kind::Soda,
+    Kind::Juice,
+    Kind::SweetCitrusJuice,
+    Kind::Dairy,
+    Kind::PlantMilk,
+    Kind::Coffee,
+];
+
 struct OfLines<'d> {
     draft: &'d Draft,
     names: Names<'d>,
+    is_drink: bool,
 }
 
 impl OfLines<'_> {
@@ -64,11 +84,16 @@ impl OfLines<'_> {
 
     /// What a text names that the house knows and no line has.
     fn stranger(&self, text: &str) -> Option<String> {
+        self.stranger_where(text, |_| true)
+    }
+
+    fn stranger_where(&self, text: &str, is_it: impl Fn(&String) -> bool) -> Option<String> {
         let words: Vec<&str> = text.split_whitespace().collect();
         let is_listed = |name: &String| self.named(name).is_some();
         let is_thing = |name: &String| WordList::Thing.has(name) || WordList::Glass.has_singular(name);
         (0..words.len())
-            .find_map(|at| known(words.get(at..)?, self.names).filter(|name| !is_listed(name) && !is_thing(name)))
+            .filter_map(|at| known(words.get(at..)?, self.names))
+            .find(|name| !is_listed(name) && !is_thing(name) && is_it(name))
     }
 
     /// What to ask.
@@ -79,6 +104,7 @@ impl OfLines<'_> {
             .or_else(|| self.another_size(text))
             .or_else(|| self.another_strength(text))
             .or_else(|| self.of_no_line(text))
+            .or_else(|| self.poured(text))
     }
 
     /// "Use milk instead of water", "swap the vodka for apple juice", "pour off half and replace it with water".
@@ -167,6 +193,18 @@ impl OfLines<'_> {
         let fills = || WordList::ToTheTop.is_said_in(text).then(|| self.stranger(text)).flatten();
         let name = of_bottle().filter(|name| self.named(name).is_none()).or_else(fills)?;
         Some(format!("no line has it, and how much of it goes in? {} = \"… ml\"", key(&name)))
+    }
+
+    /// "Build over ice, top with prosecco", "float red wine": it is in the glass, and in no figure of it.
+    fn poured(&self, text: &str) -> Option<String> {
+        let is_liquid = |name: &String| {
+            let entry = self.names.house.larder.find(name).filter(|entry| entry.id != ICE);
+            entry.and_then(|entry| entry.kind).is_some_and(|kind| POURED.contains(&kind))
+        };
+        let pours =
+            WordList::Tops.is_said_in(text) || WordList::PutIn.within(text) && !text.split(' ').any(measured_by_hand);
+        let name = self.stranger_where(text, is_liquid).filter(|_| self.is_drink && pours)?;
+        Some(format!("it is poured, and no line has it: {} = \"… ml\"", key(&name)))
     }
 
     /// "Half of the sugar first": more of it is the rest.

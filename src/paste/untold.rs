@@ -39,7 +39,7 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
     let of_card = draft.last.parts.len();
     put_in::poured_in(&mut draft, names);
     filled::in_steps(&mut draft, names);
-    changed_in_step::asked(&mut draft, names);
+    changed_in_step::asked(&mut draft, names, card.is_drink());
     // of a drink what is poured is asked, and neither its ice nor a few drops
     let is_ice = |part: &DraftPart| names.house.larder.find(part.of()).is_some_and(|known| known.id == ICE);
     let is_asked = |part: &&DraftPart| !card.is_drink() || is_poured(part, names) && !is_ice(part);

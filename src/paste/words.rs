@@ -157,6 +157,7 @@ crate::vocabulary::words! {
     WithoutAlcohol = "without_alcohol",
     BottleOf = "bottle_of",
     ToTheTop = "to_the_top",
+    Tops = "tops",
     MayBe = "may_be",
     Lets = "lets",
     Placed = "placed",
