@@ -171,7 +171,8 @@ fn heat_and_screen(facts: &mut Facts, inputs: &DateInputs, hurdles: &Hurdles) {
     let dry_unread = facts.tags.has(Tag::Dried) && product.aw.is_none() && !product.is_dry_enough();
     // What has no food in it needs no control, whatever its acid.
     let class = if hurdles.screened == Screened::NoFood { ScreenClass::NonTcs } else { hurdles.by_table };
-    facts.in_bath = Fact::Known(facts.process.has(Process::WaterBath));
+    // a bag is cooked in water
+    facts.in_bath = Fact::Known([Process::WaterBath, Process::SousVide].iter().any(|done| facts.process.has(*done)));
     facts.no_food = Fact::Known(hurdles.screened == Screened::NoFood);
     facts.tcs = if dry_unread { Fact::Unknown } else { Fact::Known(word(class)) };
     facts.tcs_no_acid = Fact::Known(word(screen::look_up(hurdles.table, None, Some(hurdles.aw_up))));

@@ -7,7 +7,8 @@ use serde::Deserialize;
 use crate::vocabulary::table::lists;
 
 use super::spans::{SpanEnd, time};
-use super::told::{Clause, clauses};
+use super::told::{Clause, clauses, first_told};
+use super::{Literal, degrees_celsius};
 
 /// What a pan does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -50,7 +51,7 @@ const LONGEST_S: f64 = 86_400.0;
 /// it ("cook over medium heat, mashing the berries, about 12 minutes").
 pub(crate) fn boiled_seconds(step: &str) -> Option<f64> {
     let clauses = clauses(step);
-    let boils = |clause: &Clause<'_>| clause.words.iter().any(|word| is_said(word));
+    let boils = |clause: &Clause<'_>| clause.words.iter().any(|word| is_said(word)) && !is_cooler(clause);
     let behind = |at: usize| {
         let sentence = clauses.iter().skip(at).take_while(|clause| !clause.is_last).count();
         let rest = clauses.get(at + 1..at + 1 + sentence).unwrap_or_default();
@@ -60,6 +61,14 @@ pub(crate) fn boiled_seconds(step: &str) -> Option<f64> {
     let told = boil
         .find_map(|(at, clause)| time(&clause.words, SpanEnd::Least).map(|told| told.seconds).or_else(|| behind(at)));
     told.filter(|seconds| *seconds < LONGEST_S)
+}
+
+/// "Cook at 55 °C for 2 hours": less than this is no simmer, °C (ours).
+const SIMMERS_C: f64 = 85.0;
+
+fn is_cooler(clause: &Clause<'_>) -> bool {
+    let cooler = |literal| matches!(literal, Literal::Temperature(t) if degrees_celsius(t) < SIMMERS_C).then_some(());
+    first_told(&clause.words, cooler).is_some()
 }
 
 /// A time that stands alone has so many words at the most, and so many of them in front of its number (ours).

@@ -350,3 +350,22 @@ fn a_lid_keeps_the_water_in() {
     assert!(!judged(&card("Wrap it in a bin bag to keep the light out.", SPIRIT)).stopped());
     assert!(!asked("Boil until it has lost a third.", SYRUP).is_empty());
 }
+
+/// A bag stands in a water bath: it boils nothing off, and its spirit meets no flame. An empty bottle ("bouteille vide") is no bag.
+#[test]
+fn what_cooks_in_a_bag_is_in_a_bath() {
+    let bag = "name = \"T\"\nheated = \"55 °C for 120 min\"\nsteps = [\"Put all in a sous vide bag.\", \"Cook at 55 °C for 2 hours. Strain.\"]\n";
+    let solved = kitchen().solve(&format!("{bag}{SPIRIT}"), &Options::default());
+    let judged = solved.dated(2_000);
+    assert!(!judged.stopped(), "{:?}", judged.cautions);
+    let pan = bag.replace("Put all in a sous vide bag.", "Put all in a bouteille vide.");
+    assert!(kitchen().solve(&format!("{pan}{SPIRIT}"), &Options::default()).dated(2_000).stopped());
+    let lost = |step: &str| {
+        let kitchen = kitchen();
+        let card = card(step, SYRUP);
+        kitchen.write("card.toml", &card);
+        kitchen.run(&["solve", "card.toml"]).2.contains("of the water")
+    };
+    assert!(!lost("Cook at 55 °C for 2 hours."));
+    assert!(lost("Cook for 2 hours."));
+}
