@@ -88,16 +88,18 @@ pub(super) struct SaidClause<'s> {
     pub text: &'s str,
     pub written: Vec<&'s str>,
     words: Vec<String>,
+    /// So many of its words stand in front of a word that forbids, and that one.
+    allowed: usize,
 }
 
 /// The clauses of these steps, in their order.
 pub(super) fn said<'s>(steps: impl Iterator<Item = &'s String>) -> Vec<SaidClause<'s>> {
+    let forbids = |word: &String| StepWord::Not.has(word) || StepWord::Forbid.has(word);
     let clause = |step: &'s String| {
-        clauses(step).into_iter().map(move |clause| SaidClause {
-            step,
-            text: clause.text,
-            words: words(clause.text),
-            written: clause.words,
+        clauses(step).into_iter().map(move |clause| {
+            let words = words(clause.text);
+            let allowed = words.iter().position(forbids).map_or(words.len(), |at| at + 1);
+            SaidClause { step, text: clause.text, words, written: clause.words, allowed }
         })
     };
     steps.flat_map(clause).collect()
@@ -111,11 +113,10 @@ impl SaidClause<'_> {
 
     /// Where it says so.
     fn places(&self, list: Against) -> impl Iterator<Item = Range<usize>> {
-        let forbids = |word: &String| StepWord::Not.has(word) || StepWord::Forbid.has(word);
         // "do not strain until it has curdled"
-        let counts = move |at: usize| list == Against::Until || !self.words[..at].iter().any(forbids);
+        let most = if list == Against::Until { self.words.len() } else { self.allowed };
         let ends = move |at: usize| PHRASES[list as usize].iter().find_map(|phrase| end_of(phrase, &self.words, at));
-        (0..self.words.len()).filter(move |at| counts(*at)).filter_map(move |at| Some(at..ends(at)?))
+        (0..most).filter_map(move |at| Some(at..ends(at)?))
     }
 
     /// "Bottle once cold", "handwarm abfüllen": it is filled, or filled and what is filled cools first.

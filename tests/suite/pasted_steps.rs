@@ -121,12 +121,9 @@ fn do_not_strain_does_not_strain() {
     for last in ["Strain if you like.", "Strain, if desired.", "Colar si se desea."] {
         holds(&puree(last), &["strawberries = \"1 kg\"  # ? does it stay in?"]);
     }
-    holds(
-        &puree("Pass through a fine sieve."),
-        &puree("Pass through a chinois."),
-        &puree("Put it through a chinois."),
-        &["strawberries = \"1 kg\"  # ? most of what is blended passes a sieve"],
-    );
+    for sieve in ["Pass through a fine sieve.", "Pass through a chinois.", "Put it through a chinois."] {
+        holds(&puree(sieve), &["strawberries = \"1 kg\"  # ? most of what is blended passes a sieve"]);
+    }
     holds(&puree("Strain."), &["strawberries = { amount = \"1 kg\", strained = true }"]);
 }
 
