@@ -49,13 +49,17 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                 Some(asks) => draft.last.asked.push(DraftLine::question(&whole, asks)),
                 None if is_share || of_each.is_some() => {}
                 None => match diluted(&clause, names) {
-                    // "dilute with the water"
-                    Some(told) if told.is_of_list(&clause, draft, names) => {}
+                    // "dilute with the water"; "dilute to 15 % with the water" ends at what its line need not make
+                    Some(told) if told.is_of_list(&clause, draft, names) => {
+                        all_told.extend(strength_alone(&clause, draft, names).map(SaidAmount::Open));
+                    }
                     Some(told) => draft.last.asked.push(DraftLine::question(&clause, told.asks)),
                     None => {
                         let (told, left);
                         (told, left, adds) = named_in(&clause, (adds, ends, joint, is_sure), names);
                         let told_one = told.len();
+                        // "réduire à 15 % avec de l'eau": some water takes no strength of it away
+                        let is_sized = told.iter().any(SaidAmount::is_sized);
                         all_told.extend(told);
                         draft.last.loss.extend(loss_told(&clause));
                         if told_one == 0 {
@@ -76,7 +80,7 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                             .filter(|()| !is_place)
                             .and_then(|()| size_alone(&left, &before, draft, names))
                             .or_else(|| ratio_alone(&left, draft, names))
-                            .or_else(|| strength_alone(&left, draft, names));
+                            .or_else(|| strength_alone(if is_sized { &left } else { &clause }, draft, names));
                         all_told.extend(open.map(SaidAmount::Open));
                     }
                 },
@@ -101,6 +105,12 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
 enum SaidAmount {
     Amount { found: InStep, is_added: bool, is_sure: bool },
     Open(DraftLine),
+}
+
+impl SaidAmount {
+    fn is_sized(&self) -> bool {
+        matches!(self, Self::Amount { found, .. } if found.amount.is_some())
+    }
 }
 
 /// The things of the list of which the steps say, in more than one go, how all of it goes in: 300 ml and 200 ml of 500.

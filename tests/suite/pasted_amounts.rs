@@ -138,6 +138,8 @@ fn a_strength_that_a_step_ends_at_is_asked() {
     let steep = |step: &str| format!("Liqueur\n1 l vodka 50%\n100 g sloes\n\nSteep for 3 days. Strain. {step}\n");
     for step in [
         "Bring it down to 25% with water.",
+        "Réduire à 25 % avec de l'eau.",
+        "Mettre à 25 degrés avec de l'eau.",
         "Proof down to 25 % abv.",
         "Auf 25 % herabsetzen.",
         "Couper à 25 %.",
