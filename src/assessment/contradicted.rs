@@ -152,6 +152,15 @@ fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
         let tags = &steps::read(said.text).found.tags;
         said.says(Against::Juice) || tags.contains(&Tag::RawJuice) || tags.contains(&Tag::FreshPlant)
     };
+    // "Juice last, cold": no verb, and one clause may say of the other when
+    let bare = |of: &SaidClause<'_>| {
+        let mut all = said.iter().filter(|said| std::ptr::eq(said.step, of.step) && said.is_bare());
+        let when = |said: &SaidClause<'_>| said.says(Against::Late) || said.says(Against::GoesInCold);
+        of.says(Against::Juice) && of.is_bare() && all.any(when)
+    };
+    let tops = |said: &SaidClause<'_>| {
+        said.says(Against::Tops) && !said.says(Against::Served) && (is_raw(said) || said.says(Against::Squeezed))
+    };
     let (mut has_cooled, mut is_off) = (false, false);
     let late = said.iter().find(|said| {
         let cools = said.says(Against::Cools) && !said.says(Against::Fills) || said.is_cold_by_then();
@@ -161,6 +170,9 @@ fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
         let is_cold = has_cooled || said.says(Against::Late) || said.says(Against::GoesInCold);
         // a leaf in a pan that was just taken off is scalded; juice cools it
         (is_cold && is_raw(said) || is_off && said.says(Against::Juice)) && said.says(Against::PutsIn)
+            || said.says(Against::Juice) && said.says(Against::StaysRaw)
+            || tops(said)
+            || bare(said)
     })?;
     let hotter = said.iter().skip_while(|said| !std::ptr::eq(*said, late)).skip(1).any(|said| is_hot_clause(said.text));
     (!hotter).then(|| not_of_all(late))
@@ -188,7 +200,12 @@ fn only_some(solved: &Solved, house: &House, said: &[SaidClause<'_>]) -> Option<
     };
     let only = said.iter().find(|said| {
         let heats = steps::heats_all(said.text) || said.says(Against::Heated);
-        said.says(Against::Only) && heats && words(said.text).iter().any(|word| is_plain(word)) && !names_raw(said)
+        let is_syrup = said.says(Against::OnlySyrup) && heats && !names_raw(said);
+        is_syrup
+            || said.says(Against::Only)
+                && heats
+                && words(said.text).iter().any(|word| is_plain(word))
+                && !names_raw(said)
     })?;
     Some(not_of_all(only))
 }

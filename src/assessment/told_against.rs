@@ -39,6 +39,11 @@ words! {
     Only = "only",
     Heated = "heated",
     Degassed = "degassed",
+    Tops = "tops",
+    Squeezed = "squeezed",
+    Bare = "bare",
+    StaysRaw = "stays_raw",
+    OnlySyrup = "only_syrup",
 }
 
 /// A piece of a phrase.
@@ -117,6 +122,13 @@ impl SaidClause<'_> {
         let most = if list == Against::Until { self.words.len() } else { self.allowed };
         let ends = move |at: usize| PHRASES[list as usize].iter().find_map(|phrase| end_of(phrase, &self.words, at));
         (0..most).filter_map(move |at| Some(at..ends(at)?))
+    }
+
+    /// Whether nothing stands in it but juice and what a sentence without a verb says of it: "juice last", "zum Schluss kalt".
+    pub(super) fn is_bare(&self) -> bool {
+        let lists = [Against::Bare, Against::Juice, Against::Late, Against::GoesInCold];
+        let all: Vec<Range<usize>> = lists.iter().flat_map(|list| self.places(*list)).collect();
+        (0..self.words.len()).all(|at| all.iter().any(|place| place.contains(&at)))
     }
 
     /// "Bottle once cold", "handwarm abfüllen": it is filled, or filled and what is filled cools first.
