@@ -15,7 +15,7 @@ use super::putting::{is_small, puts_in};
 use super::served::is_served;
 use super::share::known;
 use super::speaks::told_in;
-use super::strains::Piece;
+use super::strains::{Piece, strains};
 use super::words::WordList;
 
 /// Asks of each clause that changes a line, once; of a drink, of each that pours what no line has.
@@ -158,7 +158,19 @@ impl OfLines<'_> {
             let goes_in = puts_in(words.get(..at)?) && !is_size && !self.is_in_turns();
             self.named(&known(behind, self.names).filter(|_| goes_in)?)
         };
-        let line = WordList::AnotherSize.is_said_in(text).then(|| self.named(text)).flatten().or_else(more)?;
+        // "Double gin.", and never "double-strain the gin"
+        let doubled = || {
+            let at = words.iter().position(|word| WordList::DoubleOf.has(word))?;
+            let is_a_name = known(words.get(at..)?, self.names).is_some();
+            self.named(&known(words.get(at + 1..)?, self.names).filter(|_| !is_a_name)?)
+        };
+        // "Pour the gin twice", and never through a sieve
+        let twice = || {
+            let pours = words.iter().any(|word| WordList::PutIn.has(word) || WordList::Poured.has(word));
+            (WordList::Twice.is_said_in(text) && pours && !strains(text)).then(|| self.named(text)).flatten()
+        };
+        let said = || WordList::AnotherSize.is_said_in(text).then(|| self.named(text)).flatten();
+        let line = said().or_else(more).or_else(doubled).or_else(twice)?;
         let own = line.amount.as_ref().map_or_else(String::new, |amount| format!("{amount} of "));
         Some(format!("the lines have {own}{}: how much goes in in all? Write that on its line", line.label))
     }

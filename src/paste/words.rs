@@ -154,6 +154,8 @@ crate::vocabulary::words! {
     LeftOut = "left_out",
     NoneOf = "none_of",
     AnotherSize = "another_size",
+    DoubleOf = "double_of",
+    Twice = "twice",
     WithoutAlcohol = "without_alcohol",
     BottleOf = "bottle_of",
     ToTheTop = "to_the_top",

@@ -175,3 +175,33 @@ fn soda_and_acid_in_a_closed_bottle_burst_it() {
     let quiet = judged("", "Mix, bottle.", no_acid);
     assert!(!quiet.cautions.iter().any(|caution| caution.code == "gas_of_soda"), "{:?}", at(&quiet, "fridge").days);
 }
+
+const DRINK: &str = "name = \"T\"\nhow = \"shaken\"\nglass = \"coupe\"\n";
+const SOUR: &str = "[parts]\n\"gin 40 %\" = \"50 ml\"\n\"lime juice\" = \"20 ml\"\n\"white sugar\" = \"10 g\"\n[ice]\ngrams = \"200 g\"\n";
+
+/// More of what makes its strength: by a word, by the verb, or poured on top.
+#[test]
+fn a_drink_that_gets_more_of_its_spirit_is_asked() {
+    let asked = |step: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let card = format!("{DRINK}steps = [\"Shake and strain.\", \"{step}\"]\n{SOUR}");
+        let open = kitchen.solve(&card, &Options::default()).dated(100).unidentified;
+        open.into_iter().map(|open| open.question).collect::<Vec<_>>()
+    };
+    for step in [
+        "Double gin.",
+        "Doppelter Gin.",
+        "Repeat the pour of gin.",
+        "Pour the gin twice.",
+        "Den Gin zweimal eingießen.",
+        "Verser le gin deux fois.",
+        "Top with 40 ml of overproof rum 63 % and set alight.",
+        "Top with 20 ml of white rum.",
+    ] {
+        assert!(!asked(step).is_empty(), "{step}");
+    }
+    for step in ["Double-strain over the gin ice.", "Strain the gin twice.", "Shake twice.", "Pour it and serve."] {
+        assert_eq!(asked(step), Vec::<String>::new(), "{step}");
+    }
+}
