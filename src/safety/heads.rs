@@ -5,6 +5,7 @@ use crate::spelling::NameWord;
 /// What German puts behind the name of a plant or an animal, in one word: parts of it and what is made of it. Folded; from
 /// memory. What they name themselves is not read of them: Kokosmilch is no milk.
 const TAILS: &[&str] = &[
+    "ansatz",
     "beere",
     "beeren",
     "bier",
@@ -37,6 +38,8 @@ const TAILS: &[&str] = &[
     "spitzen",
     "kerne",
     "kraut",
+    "mazerat",
+    "geist",
     "likor",
     "likoer",
     "mark",

@@ -208,3 +208,26 @@ fn what_is_boiled_behind_works_no_more() {
         assert!(asks(last), "{last}");
     }
 }
+
+/// A lid over the pan that gives what drips off it is a still, and so is a freezer of which only the liquid is kept.
+#[test]
+fn what_drips_off_a_lid_or_stays_liquid_in_the_freezer_is_distilled() {
+    for step in [
+        "Collect what drips from the lid of the pot and keep only that.",
+        "Nur das auffangen, was vom Deckel tropft.",
+        "Recueillir ce qui goutte du couvercle.",
+        "Recoger lo que gotea de la tapa.",
+        "Raccogliere ciò che gocciola dal coperchio.",
+        "Freeze, pour off what stays liquid, and keep only that.",
+        "Einfrieren, abgießen was flüssig bleibt.",
+        "Congeler et garder ce qui reste liquide.",
+        "Congelar y guardar solo lo que queda líquido.",
+        "Congelare e tenere solo ciò che resta liquido.",
+    ] {
+        assert!(says(step, SPIRIT, "distil"), "{step}");
+    }
+    for step in ["It stays liquid in the freezer.", "Den Deckel abtropfen lassen.", "Conservare in freezer, non gela."]
+    {
+        assert!(!says(step, SPIRIT, "distil"), "{step}");
+    }
+}
