@@ -4,7 +4,7 @@ use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use crate::spelling;
-use crate::units::boiling::{BOILING_WORDS, Boiling};
+use crate::units::boiling::{BOILING_WORDS, Boiling, is_end_of};
 use crate::vocabulary::table::lists;
 
 crate::vocabulary::words! {
@@ -221,7 +221,12 @@ impl WordList {
     pub(super) fn within(self, text: &str) -> bool {
         let lower = text.to_lowercase();
         let mut words = lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty());
-        words.any(|word| self.has_small(word) || stems(word).any(|stem| self.has_small(&stem)))
+        let mut before = "";
+        words.any(|word| {
+            let is_end = is_end_of(before, word);
+            before = word;
+            !is_end && (self.has_small(word) || stems(word).any(|stem| self.has_small(&stem)))
+        })
     }
 
     /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another

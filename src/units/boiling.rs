@@ -32,7 +32,21 @@ pub(crate) static BOILING_WORDS: LazyLock<Vec<(Boiling, String)>> =
 
 /// Whether a text boils, simmers or cooks something.
 pub(crate) fn boils(text: &str) -> bool {
-    text.split_whitespace().any(is_said)
+    any_said(text.split_whitespace())
+}
+
+fn any_said<'w>(mut words: impl Iterator<Item = &'w str>) -> bool {
+    let mut before = "";
+    words.any(|word| {
+        let is_end = is_end_of(before, word);
+        before = word;
+        !is_end && is_said(word)
+    })
+}
+
+/// "Au bout de cinq jours" is the end of them, and boils nothing.
+pub(crate) fn is_end_of(before: &str, word: &str) -> bool {
+    before.eq_ignore_ascii_case("au") && word.eq_ignore_ascii_case("bout")
 }
 
 fn is_said(word: &str) -> bool {
@@ -51,7 +65,7 @@ const LONGEST_S: f64 = 86_400.0;
 /// it ("cook over medium heat, mashing the berries, about 12 minutes").
 pub(crate) fn boiled_seconds(step: &str) -> Option<f64> {
     let clauses = clauses(step);
-    let boils = |clause: &Clause<'_>| clause.words.iter().any(|word| is_said(word)) && !is_cooler(clause);
+    let boils = |clause: &Clause<'_>| any_said(clause.words.iter().copied()) && !is_cooler(clause);
     let behind = |at: usize| {
         let sentence = clauses.iter().skip(at).take_while(|clause| !clause.is_last).count();
         let rest = clauses.get(at + 1..at + 1 + sentence).unwrap_or_default();

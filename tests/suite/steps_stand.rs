@@ -231,3 +231,11 @@ fn what_drips_off_a_lid_or_stays_liquid_in_the_freezer_is_distilled() {
         assert!(!says(step, SPIRIT, "distil"), "{step}");
     }
 }
+
+/// "Au bout de" is the end of a time; wine that boils is hot.
+#[test]
+fn the_end_of_a_time_boils_nothing() {
+    let asks = |step: &str| says(step, SPIRIT, "hot_spirit");
+    assert!(!asks("Goûter au bout de cinq jours.") && !asks("Filtrer au bout d'une semaine."));
+    assert!(asks("Quand l'alcool bout, filtrer."));
+}
