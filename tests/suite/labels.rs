@@ -646,3 +646,28 @@ fn the_allergens_of_what_goes_in_for_a_guest_stand_on_the_label() {
     let said = String::from_utf8(bar.run(&["label", "sour.toml", "--size", "large"]).stdout).unwrap();
     assert!(said.replace("\n  ", " ").contains("none named in it; for a guest also egg"), "{said}");
 }
+
+/// How a guest gets it, its strength, its day and its store stand on the paper of every size, on a second label where one is too small.
+#[test]
+fn what_is_done_for_a_guest_stands_on_the_label_that_is_printed() {
+    let bar = Bar::new(HOUSE, "[ingredient.gin]\nlike = \"gin 40 %\"\nallergens = []\n");
+    bar.kitchen.write(
+        "sour.toml",
+        "name = \"Marsh sour, batch\"\nfor_a_guest = \"pour 77.4 ml (75 g), add 25 ml lemon cordial, 15 ml egg white, shake hard \
+         without ice, then shake with 200 g of ice cubes, strain, add 60 ml soda water\"\n[parts]\ngin = \"500 ml\"\nwater = \"100 ml\"\n\
+         \"white sugar\" = \"100 g\"\n",
+    );
+    let lot = bar.lot(&["sour.toml", "--in", "fridge"]);
+    for size in ["roll", "sheet", "large"] {
+        // a sheet of several has them all on one page
+        let out = bar.run(&["label", &lot, "--size", size, "-o", &format!("{size}.svg")]);
+        assert!(out.status.success(), "{size}: {out:?}");
+        let page = |n: usize| if n == 1 { format!("{size}.svg") } else { format!("{size}-{n}.svg") };
+        let pages = (1..5).map(page).filter(|name| bar.kitchen.folder().join(name).exists());
+        let words: Vec<String> = pages.flat_map(|name| texts(&bar.text(&name))).map(|(.., words)| words).collect();
+        let words = words.join(" ");
+        for must in ["pour 77.4 ml", "15 ml egg white", "200 g of ice cubes", "60 ml soda water", "alc. ", "made ", "fridge"] {
+            assert!(words.contains(must), "{size}: {must}: {words}");
+        }
+    }
+}

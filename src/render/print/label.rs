@@ -1,4 +1,4 @@
-//! A label: the largest letters that fit, shortened by rule where none do, and on a second label what must not be shortened.
+//! A label: the largest letters that fit, and more labels where none do. Everything that is said stands on one of them.
 
 use crate::render::sheet::label as words;
 use crate::render::sheet::{PaperPara, SaidKind};
@@ -82,11 +82,8 @@ impl Labeller<'_> {
             }
             name_pt *= STEP;
         }
-        let least: Vec<&PaperPara> = all.iter().copied().filter(|said| said.kind != SaidKind::Note).collect();
-        for said in [&all, &least] {
-            if let Some(face) = self.face(said, SMALLEST_NAME_PT, true, None)? {
-                return Ok(vec![face]);
-            }
+        if let Some(face) = self.face(&all, SMALLEST_NAME_PT, true, None)? {
+            return Ok(vec![face]);
         }
         for (of, shortened) in (2..=MOST).flat_map(|of| [(of, false), (of, true)]) {
             let mut name_pt = if shortened { SMALLEST_NAME_PT } else { self.paper.name_pt };
@@ -100,8 +97,7 @@ impl Labeller<'_> {
         Err(NotPrinted::NoRoom)
     }
 
-    /// The same on so many labels: name, lot and date on the first, the rest in its order wherever there is room; notes
-    /// where there is room left over.
+    /// The same on so many labels: name, lot and date on the first, the rest wherever there is room, notes last.
     fn several(
         &self,
         all: &[&PaperPara],
@@ -137,7 +133,7 @@ impl Labeller<'_> {
             left = later;
             faces.push(face);
         }
-        Ok(Some(faces).filter(|_| left.iter().all(is_note)))
+        Ok(Some(faces).filter(|_| left.is_empty()))
     }
 
     /// One label with letters of these sizes; `None` where it does not fit.
