@@ -18,7 +18,7 @@ use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, airless, batch, claims, facts, stages, storage};
+use super::{DatedStore, airless, batch, claims, facts, gone_stale, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -95,6 +95,16 @@ impl Judge<'_> {
         }
         let mut outer =
             self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot), glasses(solved, solved, 1.0));
+        let kept: Vec<(&str, &DatedStore)> = cards
+            .iter()
+            .skip(1)
+            .filter_map(|(card, _)| {
+                let own = self.own_store(card).and_then(|own| stores.iter().position(|store| store == own))?;
+                Some((card.name.as_str(), judged.get(card.index)?.as_ref()?.stores.get(own)?))
+            })
+            .collect();
+        let day_one = self.house.settings.day_one;
+        outer.stores.iter_mut().for_each(|dated| gone_stale::shorten(dated, self.lot, &kept, day_one));
         outer.stores.truncate(asked.len());
         outer
     }

@@ -14,6 +14,17 @@ const FREEZER_DAYS: [i64; 4] = [90, 60, 180, 365];
 /// Raw juice keeps no longer than this once it is thawed, the day of thawing counted (ours).
 const THAWED_JUICE_DAYS: u64 = 2;
 
+/// A lot of the house that went into another.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct PartLot {
+    /// What its card or the book calls it.
+    pub part: String,
+    /// The day on which it was made, later by the days that it lay in the freezer.
+    pub since: NaiveDate,
+    /// Its last day, as the book has it.
+    pub last: Option<NaiveDate>,
+}
+
 /// One lot of a card.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Lot {
@@ -26,6 +37,9 @@ pub struct Lot {
     /// one.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub part_days: Vec<(String, NaiveDate)>,
+    /// The lots of the book that went in.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub part_lots: Vec<PartLot>,
     /// Its stays in the freezer.
     pub frozen: Vec<Frozen>,
     /// The earliest age in days at which a lot of this card showed gas, haze, film, mould or a swollen cap.
@@ -66,6 +80,17 @@ impl Lot {
     /// The oldest day that is told of its parts.
     pub(super) fn oldest_told(&self) -> Option<NaiveDate> {
         self.oldest_part.into_iter().chain(self.part_days.iter().map(|(_, day)| *day)).min()
+    }
+
+    /// Since when a part of the house has been kept, and its last day where the book has it; what is told of the oldest part alone
+    /// may be of any.
+    pub(super) fn kept_since(&self, name: &str) -> Option<(NaiveDate, Option<NaiveDate>)> {
+        let is_it = |part: &str| spelling::fold(part) == spelling::fold(name);
+        let lot = self.part_lots.iter().find(|lot| is_it(&lot.part)).map(|lot| (lot.since, lot.last));
+        let told = || self.part_days.iter().find(|(part, _)| is_it(part)).map(|(_, day)| (*day, None));
+        let one_by_one = !self.part_lots.is_empty() || !self.part_days.is_empty();
+        let oldest = || self.oldest_part.filter(|_| !one_by_one).map(|day| (day, None));
+        lot.or_else(told).or_else(oldest)
     }
 
     /// Why a part of the house may not have gone in, where the day it was made is known: by its own name, or because it is

@@ -22,6 +22,7 @@ mod doses;
 pub(crate) mod dressed;
 pub mod facts;
 mod gas;
+mod gone_stale;
 pub mod heated;
 mod identity;
 mod in_pan;
@@ -67,7 +68,7 @@ pub(crate) use as_told::as_told;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
-pub use lot::Lot;
+pub use lot::{Lot, PartLot};
 pub use store::{DatedStore, planned, storage};
 use store::{refuse_of_a_drink, refuse_unidentified, refuse_where_stopped, unknown_store};
 

@@ -7,7 +7,7 @@ use crate::house::Store;
 use crate::lots::event::{DiscardCause, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
 use crate::lots::record::{LotChange, date_after, freezes_in};
-use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left};
+use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left, no_such_day};
 use crate::render;
 use crate::report::Report;
 use crate::report::lots::LotView;
@@ -238,6 +238,7 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
         }
         if used.from != from {
             found.extend(more_than_is_left(&used.of, used.mass_g, &from, &opened.book));
+            found.extend(no_such_day(used.product(), &used.of, &from, &opened.book));
         }
         let use_by = dated(opened, lot, &LotChange::Told(used.of.clone(), from.clone()), found)?;
         Some(Happened::Told { part: used.of.clone(), from, use_by })

@@ -34,7 +34,7 @@ pub mod untold;
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";
 
-pub(crate) use parts::more_than_is_left;
+pub(crate) use parts::{more_than_is_left, no_such_day};
 
 pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

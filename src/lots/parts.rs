@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, TimeDelta};
 
-use crate::assessment;
+use crate::assessment::{self, PartLot};
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::solver::resolve::Material;
@@ -16,6 +16,7 @@ use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{PartFrom, PartUsed};
 use super::request::RecordRequest;
+use super::untold::is_on_book;
 
 /// Whether the date of a lot hangs on the day of a part.
 fn is_dated(part: &SolvedPart) -> bool {
@@ -71,11 +72,16 @@ pub(super) fn parts_used(
     for of in &weighed {
         let PouredPart { part, mass_g, within } = of.poured;
         let dated = is_dated(part);
-        // what is in a drink that was made that day went in that day
-        let of_drink = || request.parts.iter().find(|(name, _)| dated && fold(name) == fold(&within.name));
-        let told = told(request, part).or_else(|| of_drink().map(|(_, from)| from));
+        // what was pressed or opened for a drink is of its day; a product of the house in it is of a lot, which was there that day
+        let of_drink = request.parts.iter().find(|(name, _)| fold(name) == fold(&within.name)).map(|(_, from)| from);
+        let is_product = matches!(part.found.what, Material::Card(_));
+        let told = told(request, part).or_else(|| of_drink.filter(|_| dated && !is_product));
+        let went_in = match of_drink {
+            Some(PartFrom::Day(day)) => *day,
+            _ => request.made,
+        };
         let lots = match (told, &part.found.what) {
-            (None, Material::Card(_)) => in_date(of, book, request.made),
+            (None, Material::Card(_)) => in_date(of, book, went_in),
             _ => Vec::new(),
         };
         let only = match lots.as_slice() {
@@ -86,13 +92,14 @@ pub(super) fn parts_used(
         let from = match (told, only) {
             (Some(from), _) => from.clone(),
             (None, Some(only)) => PartFrom::Lot(only.lot.clone()),
-            (None, None) if matches!(&part.found.what, Material::Card(_)) => PartFrom::NotTold,
+            (None, None) if is_product => PartFrom::NotTold,
             (None, _) if dated && request.fresh => PartFrom::Day(request.made),
             (None, _) => PartFrom::NotTold,
         };
         found.extend(only.map(|only| is_assumed(part, only)));
         found.extend(wrong_part(of, &from, book, request.made));
         found.extend(more_than_is_left(&part.label, mass_g, &from, book));
+        found.extend(no_such_day(&part.of, &part.label, &from, book).filter(|_| is_product));
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             found.push(is_open(of, &lots, request.made));
         }
@@ -275,4 +282,34 @@ pub(super) fn oldest_lot(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate
         PartFrom::Day(_) | PartFrom::Batch(_) | PartFrom::NotTold => None,
     };
     parts.iter().filter(|part| part.dated).filter_map(day).min()
+}
+
+/// The lots that went in on a day, by each name of theirs. In the freezer none of their life is gone.
+pub(super) fn part_lots(parts: &[PartUsed], book: &LotBook, made: NaiveDate) -> Vec<PartLot> {
+    let mut all = Vec::new();
+    for part in parts {
+        let PartFrom::Lot(code) = &part.from else { continue };
+        let Some(lot) = book.lot(code) else { continue };
+        let stays = lot.frozen.iter().map(|(from, to)| (to.unwrap_or(made).min(made) - *from).num_days().max(0));
+        let since = lot.recorded.made + TimeDelta::days(stays.sum());
+        let mut names = vec![part.of.as_str()];
+        names.extend(part.product.as_deref());
+        all.extend(names.into_iter().map(|name| PartLot { part: name.to_owned(), since, last: lot.use_by.day }));
+    }
+    all
+}
+
+/// A day on which no lot of the book was made that this part can be of: it is asked, for a recall goes by it.
+pub(crate) fn no_such_day(product: &str, label: &str, from: &PartFrom, book: &LotBook) -> Option<Diagnostic> {
+    let PartFrom::Day(day) = from else { return None };
+    if is_on_book(product, *day, book) != Some(false) {
+        return None;
+    }
+    let lots = book.lots().filter(|lot| fold(&lot.recorded.product) == fold(product));
+    let all: Vec<String> = lots.map(|lot| format!("{} of {}", lot.lot, lot.recorded.made)).collect();
+    let title = format!("`{label}`: the book has no lot of it that was made on {day}; it has {}", listed(&all));
+    let help = format!(
+        "write its lot: \"{label}=LOT\"; record one that was forgotten. As long as the day stands, any lot of it that was there may be in this"
+    );
+    Some(Diagnostic::warning(Code::NotStated, title).help(help))
 }

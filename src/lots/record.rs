@@ -22,7 +22,7 @@ use super::book::{LotBook, LotState};
 use super::event::{PartFrom, PartUsed, Recorded, UseBy};
 use super::frozen::{into_the_freezer, stops_in};
 use super::learn::{Accepted, accepted};
-use super::parts::{oldest_lot, part_days, parts_used};
+use super::parts::{oldest_lot, part_days, part_lots, parts_used};
 pub use super::request::RecordRequest;
 use super::sheet::{FrozenSheet, content_hash, with_readings};
 
@@ -47,6 +47,7 @@ pub fn record(
         made: request.made,
         oldest_part: oldest_lot(&parts, book),
         part_days: part_days(&parts),
+        part_lots: part_lots(&parts, book, request.made),
         ..taught(book, &solved.name, &sheet.recipe(), house)
     };
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
@@ -236,6 +237,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
         made: lot.recorded.made,
         oldest_part: oldest_lot(&parts, book),
         part_days: part_days(&parts),
+        part_lots: part_lots(&parts, book, lot.recorded.made),
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };

@@ -30,6 +30,13 @@ impl UntoldPart<'_> {
     }
 }
 
+/// Whether the book has a lot of a product that was made on a day; `None` where it has none of the product at all.
+pub(super) fn is_on_book(product: &str, made: NaiveDate, book: &LotBook) -> Option<bool> {
+    let mut lots = book.lots().filter(|lot| fold(&lot.recorded.product) == fold(product)).peekable();
+    lots.peek()?;
+    Some(lots.any(|lot| lot.recorded.made == made))
+}
+
 /// What a book leaves open of what went where.
 pub(super) struct Untold<'a> {
     book: &'a LotBook,
@@ -45,7 +52,8 @@ impl<'a> Untold<'a> {
             for part in &lot.recorded.parts {
                 let made = match &part.from {
                     PartFrom::NotTold => None,
-                    PartFrom::Day(day) => Some(*day),
+                    // a day of which the book has no lot, though it has lots of the product, may be a slip of the pen
+                    PartFrom::Day(day) => Some(*day).filter(|day| is_on_book(part.product(), *day, book) != Some(false)),
                     PartFrom::Lot(of) if book.lot(of).is_some_and(LotState::is_overdrawn) => None,
                     PartFrom::Lot(_) | PartFrom::Batch(_) => continue,
                 };

@@ -197,3 +197,26 @@ fn what_must_go_says_why_and_what_is_gone_is_not_listed() {
     let page = String::from_utf8(bar.run(&["due"]).stdout).unwrap();
     assert!(!page.contains(&syrup), "all of it went in: {page}");
 }
+
+const NUT_RUM: &str = "name = \"Nut rum\"\n[[stage]]\nname = \"steeped\"\ntakes = \"12 h\"\nat = \"21 °C\"\n[stage.parts]\n\"vodka\" = \"1 L\"\n\
+                       peanuts = { amount = \"200 g\", strained = true, holds = 0.4 }\n[parts]\nsteeped = \"all\"\n\
+                       [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+const NUT_MIX: &str = "name = \"Nut mix\"\n[parts]\n\"Nut rum\" = \"500 g\"\n\"vodka\" = \"100 g\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+
+/// What turns rancid is no younger in a new bottle: by its lot, by its day and by `date` the mix keeps no longer than the rum in it.
+#[test]
+fn what_goes_stale_goes_on_in_a_new_bottle() {
+    let bar = bar(&[("rum.toml", NUT_RUM), ("mix.toml", NUT_MIX)]);
+    let (old, rum) = bar.record(&["rum.toml", "--made", &ago(40), "--fresh"]);
+    let last = rum["use_by"]["day"].as_str().unwrap_or_else(|| panic!("{rum}"));
+    let day = |told: &Value| told["use_by"]["day"].as_str().unwrap_or_else(|| panic!("{told}")).to_owned();
+    let (_, by_lot) = bar.record(&["mix.toml", "--part", &format!("Nut rum={old}")]);
+    assert_eq!(day(&by_lot), last, "{by_lot}");
+    let (_, by_day) = bar.record(&["mix.toml", "--part", &format!("Nut rum={}", ago(40))]);
+    assert_eq!(day(&by_day), last, "{by_day}");
+    let dated = bar.json(&["date", "mix.toml", "--oldest-part", &ago(40)]);
+    assert_eq!(dated["stores"][0]["date"], last, "{dated}");
+    // of rum that was made today it has its own days
+    let (_, fresh) = bar.record(&["mix.toml", "--part", &format!("Nut rum={}", ago(0))]);
+    assert!(day(&fresh).as_str() > last, "{fresh}");
+}

@@ -339,7 +339,15 @@ fn a_drink_that_goes_into_a_product_takes_its_lots_along() {
     assert!((parts - 600.0).abs() < 1e-6, "{told}");
     let recall = bar.json(&["recall", &punch]);
     assert_eq!((&recall["ask"], &recall["into"][0]["lot"]), (&serde_json::json!([]), &flask.as_str().into()));
+    // the day of the drink is that of its juice: the product in it stays the lot that was there
+    let (by_day, told) = bar.record(&["flask.toml", "--part", &format!("Stir={}", today())]);
+    let part = told["parts"].as_array().unwrap().iter().find(|part| part["of"] == "Punch").unwrap();
+    assert_eq!((&part["lot"], &part["assumed"]), (&punch.as_str().into(), &true.into()), "{told}");
+    // a day of which the book has no lot is asked, and may be of any
+    let out = bar.run(&["record", "flask.toml", "--part", &format!("Punch={}", ago(77))]);
+    assert!(said(&out).contains("the book has no lot of it that was made on"), "{out:?}");
     assert!(bar.run(&["discard", &punch, "--why", "mould"]).status.success());
+    assert_eq!(line(&bar, &by_day)["soon"], "must_go");
     assert_eq!(line(&bar, &flask)["soon"], "must_go");
     assert!(!bar.run(&["label", &flask]).status.success());
 }
