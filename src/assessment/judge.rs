@@ -174,7 +174,8 @@ impl Judge<'_> {
                 (dated.band, dated.opened) = (bands.next(), opened.next());
             }
             for (of, judged) in inner {
-                take_over_nature(&mut dated, &of.card.name, &judged.stores);
+                let to_order = solved.card.is_drink() && of.card.card.is_drink();
+                take_over_nature(&mut dated, &of.card.name, &judged.stores, to_order);
             }
             past.iter().for_each(|why| dated.refuse(why.clone()));
             facts::add_store(&mut facts, &dated, solved);

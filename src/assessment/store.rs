@@ -197,10 +197,11 @@ pub(super) fn refuse_of_a_drink(dated: &mut DatedStore, solved: &Solved) {
 }
 
 /// What a part IS passes on, from whichever store of its own says it: raw egg, plants under oil, a steep that stood too warm,
-/// a stop. Where it stands does not, and neither do its days: the hurdles of the finished product decide.
-pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &[DatedStore]) {
+/// a stop. Where it stands does not, and neither do its days: the hurdles of the finished product decide. A drink in a drink is made to
+/// order with it: what takes the date of the one alone stops the other as little.
+pub(super) fn take_over_nature(dated: &mut DatedStore, name: &str, part: &[DatedStore], to_order: bool) {
     let natures = part.iter().filter_map(|store| store.verdict.as_ref()).flat_map(|verdict| &verdict.refused_by_nature);
-    let own = natures.map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
+    let own = natures.filter(|_| !to_order).map(|why| StoreRefusal { of: Some(name.to_owned()), why: why.to_string() });
     let of_its_parts = part.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()).cloned();
     for refusal in own.chain(of_its_parts) {
         // Two parts may be refused for one that goes into both.

@@ -6,7 +6,7 @@ use crate::larder::Form;
 use crate::shelf_life;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart, is_hot};
-use crate::vocabulary::{Kind, words};
+use crate::vocabulary::{DrinkHow, Kind, words};
 
 words! {
     /// Why a part goes in for the guest.
@@ -30,6 +30,8 @@ pub struct AddedPart {
     pub part: SolvedPart,
     /// Why it is in no bottle.
     pub why: WhyAdded,
+    /// How the drink inside is made that it belongs to; `None` of what the drink itself puts in.
+    pub of_inner: Option<DrinkHow>,
 }
 
 /// What does not keep, loses its gas, is hot or goes in behind the ice; and a product of the house that is raw juice, egg or dairy by

@@ -30,13 +30,17 @@ pub(super) fn for_a_guest(
     // the water of its ice is in the bottle, and nothing cools it any more
     let is_strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
     let nothing_cools = is_strained && finish.dilution == WaterOfIce::InTheBottle;
-    let warmth = |AddedPart { part, why }: &AddedPart| match (part.at_c, *why) {
+    // what is sprayed goes on last
+    let is_last = |added: &AddedPart| added.part.after_ice || added.why == WhyAdded::Sprayed;
+    let warmth = |added @ AddedPart { part, why, of_inner }: &AddedPart| match (part.at_c, *why) {
         _ if nothing_cools && may_be_warm(part) => ", cooled".to_owned(),
+        // what is hot in a drink inside was poured together with it: by itself it would go boiling hot into a closed tin
+        _ if is_strained && of_inner.is_some() && !is_last(added) && may_be_warm(part) => ", cooled".to_owned(),
         (Some(at), _) => format!(" at {} °C", grouped(at, 0)),
         (None, WhyAdded::Hot) => ", hot".to_owned(),
         (None, _) => String::new(),
     };
-    let amount = |AddedPart { part, why }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
+    let amount = |AddedPart { part, why, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
         (Some(_), _) if *why == WhyAdded::Sprayed => {
             let written = part.written.as_ref().map_or_else(String::new, |written| written.text.trim().to_owned());
             format!("{written} of {}", part.label)
@@ -46,8 +50,6 @@ pub(super) fn for_a_guest(
         (None, None) => format!("{} g {}", short(part.mass_g), part.label),
     };
     let part = |added: &AddedPart| amount(added) + &warmth(added);
-    // what is sprayed goes on last
-    let is_last = |added: &AddedPart| added.part.after_ice || added.why == WhyAdded::Sprayed;
     let put_in = |behind_ice: bool| {
         let all: Vec<String> = added.iter().filter(|added| is_last(added) == behind_ice).map(part).collect();
         (!all.is_empty()).then(|| format!("add {}", all.join(", ")))
@@ -56,6 +58,7 @@ pub(super) fn for_a_guest(
     let mixed_in = MixedIn {
         egg: mixed().any(|added| added.why == WhyAdded::Egg),
         foams: mixed().any(wants_shaking),
+        egg_of_shaken: mixed().any(|added| added.why == WhyAdded::Egg && added.of_inner == Some(DrinkHow::Shaken)),
         any: mixed().next().is_some(),
     };
     let cold = (nothing_cools && finish.ice_water.is_some()).then(|| "serve it cold, no ice".to_owned());
@@ -88,12 +91,23 @@ struct MixedIn {
     /// It is shaken without ice before it is shaken on any: on ice alone it makes less foam (common practice, no source).
     egg: bool,
     foams: bool,
+    /// The egg of a shaken drink inside is shaken in what is built, swizzled, stirred or thrown too.
+    egg_of_shaken: bool,
     any: bool,
 }
 
 /// What is still done with it for the guest. The water of the ice is in the bottle where the drink is strained off it: an egg is then
 /// shaken without any. Of the others the ice stays in the glass.
 fn worked(card: &Card, mixed_in: MixedIn, finish: &Finish<'_>) -> Option<String> {
+    let how = card.drink.how.as_ref()?.value;
+    let is_shaken = matches!(how, DrinkHow::Shaken | DrinkHow::Blended);
+    let foamed = (mixed_in.egg_of_shaken && !is_shaken).then(|| "shake hard without ice".to_owned());
+    let all: Vec<String> = foamed.into_iter().chain(on_ice(card, mixed_in, finish)).collect();
+    (!all.is_empty()).then(|| all.join(", "))
+}
+
+/// The same by how the drink is made.
+fn on_ice(card: &Card, mixed_in: MixedIn, finish: &Finish<'_>) -> Option<String> {
     let ice_water = finish.ice_water;
     let how = card.drink.how.as_ref()?.value;
     let ice = card.drink.ice.as_ref();
@@ -122,7 +136,9 @@ fn worked(card: &Card, mixed_in: MixedIn, finish: &Finish<'_>) -> Option<String>
         }
         DrinkHow::Shaken if mixed_in.foams => Some("shake hard without ice".to_owned()),
         DrinkHow::Shaken if mixed_in.any => Some("shake without ice".to_owned()),
-        DrinkHow::Stirred | DrinkHow::Thrown if mixed_in.any => Some("stir without ice".to_owned()),
+        DrinkHow::Stirred | DrinkHow::Thrown if mixed_in.any && !mixed_in.egg_of_shaken => {
+            Some("stir without ice".to_owned())
+        }
         DrinkHow::Shaken | DrinkHow::Stirred | DrinkHow::Thrown => None,
         DrinkHow::Swizzled => Some(format!("swizzle with {}", ice("crushed ice"))),
         DrinkHow::Built => ice_water.map(|_| format!("serve on {}", ice("ice"))),

@@ -22,7 +22,7 @@ pub(super) fn parted<'a>(
     for of in melted {
         let water = SolvedPart { label: WATER.to_owned(), of: WATER.to_owned(), ..of.part.so_much(of.mass_g) };
         let part = SolvedPart { melts: None, ..water };
-        add(&mut at_service, &PouredPart { part: &part, ..of }, WhyAdded::IceInside);
+        add(&mut at_service, one, &PouredPart { part: &part, ..of }, WhyAdded::IceInside);
     }
     (at_service, bottled)
 }
@@ -39,13 +39,13 @@ fn by_keeping<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<Poured
         // a float stays what it is
         let inside = if part.after_ice { vec![whole] } else { poured_out(part, part.mass_g, one) };
         match inside.as_slice() {
-            [_] => add(&mut at_service, &whole, why),
+            [_] => add(&mut at_service, one, &whole, why),
             // of a drink inside what keeps is bottled
             inside => {
                 for poured in inside {
                     // what was sprayed on the drink inside is in it
                     match why_added(poured.part, poured.within, house).filter(|why| *why != WhyAdded::Sprayed) {
-                        Some(why) => add(&mut at_service, poured, why),
+                        Some(why) => add(&mut at_service, one, poured, why),
                         None => bottled.push(*poured),
                     }
                 }
@@ -56,7 +56,7 @@ fn by_keeping<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<Poured
 }
 
 /// What is added twice, by itself and in a drink inside, is poured once.
-fn add(at_service: &mut Vec<AddedPart>, of: &PouredPart<'_>, why: WhyAdded) {
+fn add(at_service: &mut Vec<AddedPart>, drink: &Solved, of: &PouredPart<'_>, why: WhyAdded) {
     let as_written = of.mass_g == of.part.mass_g;
     let part = if as_written { of.part.clone() } else { of.part.so_much(of.mass_g) };
     // no gas is shaken, whatever the drink inside does with it
@@ -66,6 +66,11 @@ fn add(at_service: &mut Vec<AddedPart>, of: &PouredPart<'_>, why: WhyAdded) {
     };
     match at_service.iter_mut().find(same) {
         Some(added) => added.part = added.part.so_much(added.part.mass_g + of.mass_g),
-        None => at_service.push(AddedPart { part: SolvedPart { after_ice, ..part }, why }),
+        None => {
+            let part = SolvedPart { after_ice, ..part };
+            let how = of.within.card.drink.how.as_ref().map(|how| how.value);
+            let of_inner = how.filter(|_| !std::ptr::eq(of.within, drink));
+            at_service.push(AddedPart { part, why, of_inner });
+        }
     }
 }

@@ -62,3 +62,50 @@ fn a_drink_whose_inner_drink_meets_ice_falls_without_ice() {
     assert_eq!(out["drinks"][0]["of"], "Long", "{out}");
     assert_eq!(out["drinks"][0]["by_way_of"], serde_json::json!(["Stir"]), "{out}");
 }
+
+/// By hand: 40 g of water at 90 °C melt 40 x 90 x 4.19 / 334 = 45 g of ice, against 9 g of the same water at 18 °C.
+#[test]
+fn what_is_hot_in_a_drink_inside_melts_ice_and_goes_into_no_closed_tin() {
+    let kitchen = house();
+    let hot = "name = \"Mug\"\nhow = \"built\"\n[parts]\n\"House syrup\" = \"10 ml\"\n\"lime juice\" = \"5 ml\"\nwater = { amount = \"60 ml\", at = \"90 °C\" }\n";
+    kitchen.write(
+        "cold.toml",
+        "name = \"Cold mug\"\nhow = \"shaken\"\n[ice]\ngrams = \"200 g\"\n[parts]\nMug = \"50 ml\"\n\"house rum\" = \"40 ml\"\n",
+    );
+    let melts = |mug: &str| {
+        kitchen.write("mug.toml", mug);
+        number(&kitchen.json(&["serve", "Cold mug"])["ice_water"]["grams"])
+    };
+    let cold = melts(&hot.replace("90 °C", "18 °C"));
+    let warm = melts(hot);
+    assert!(warm > cold + 25.0, "{cold} {warm}");
+    for dilution in [&[][..], &["--undiluted"]] {
+        let all = [&["serve", "Cold mug", "--make", "10"][..], dilution].concat();
+        let guest = kitchen.json(&all)["for_a_guest"].as_str().unwrap().to_owned();
+        assert!(guest.contains("ml water, cooled") && !guest.contains("90 °C"), "{guest}");
+    }
+}
+
+/// The raw egg of a sour is shaken wherever the sour goes in, and is told of and not refused, for glass and batch alike: both are made to order.
+#[test]
+fn the_egg_of_a_shaken_drink_inside_is_shaken() {
+    let kitchen = house();
+    kitchen.write(
+        "sour.toml",
+        "name = \"Sour\"\nhow = \"shaken\"\n[ice]\ngrams = \"200 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"egg white\" = \"15 ml\"\n",
+    );
+    kitchen.write(
+        "tall.toml",
+        "name = \"Tall\"\nhow = \"built\"\n[ice]\ngrams = \"150 g\"\n[parts]\nSour = \"60 ml\"\n\"soda water\" = \"60 ml\"\n",
+    );
+    for dilution in [&[][..], &["--undiluted"]] {
+        let all = [&["serve", "Tall", "--make", "10"][..], dilution].concat();
+        let guest = kitchen.json(&all)["for_a_guest"].as_str().unwrap().to_owned();
+        let steps =
+            ["egg white", "shake hard without ice", "serve on 150 g of ice", "soda water"].map(|step| guest.find(step));
+        assert!(steps.is_sorted() && steps.iter().all(Option::is_some), "{guest}");
+    }
+    let glass = kitchen.json(&["serve", "Tall"]);
+    assert_eq!(glass["refused_parts"], serde_json::json!([]), "{glass}");
+    assert!(glass["cautions"].to_string().contains("Salmonella"), "{glass}");
+}

@@ -14,7 +14,7 @@ use crate::vocabulary::table::rows;
 use crate::vocabulary::{DrinkHow, IceKind};
 
 use super::super::resolve::FoundPart;
-use super::super::solved::{IceWater, SolvedPart, SolvedStage, WeighedAlike};
+use super::super::solved::{IceWater, InnerCard, SolvedPart, SolvedStage, WeighedAlike};
 use super::super::stage;
 use super::cook::{Cook, Melt, Options};
 use super::{warm, weighed};
@@ -78,7 +78,7 @@ fn at_end(
 }
 
 /// What the ice gives to a drink of these parts; `None` where it meets none.
-fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceWater> {
+fn ice_water(drink: &Mixture, (meets, inner): (&[&SolvedPart], &[InnerCard]), card: &Card) -> Option<IceWater> {
     let how = card.drink.how.as_ref()?.value;
     let weighed_g = card.drink.weighed_g();
     let ice = card.drink.ice.as_ref();
@@ -90,7 +90,7 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
     let ends = stated.map_or([met.ice_low, met.ice_high], |stated| [stated, stated]);
     let (low, high): (fn((f64, f64)) -> f64, _) = (|pair| pair.0, (|pair| pair.1) as fn((f64, f64)) -> f64);
     let rest_c = card.last.at.map(degrees_celsius).map_or(POURED_C, |stated| (stated, stated));
-    let poured_c = warm::poured_c(meets.iter().copied(), rest_c);
+    let poured_c = warm::poured_c(meets.iter().copied(), inner, rest_c);
     // More ice gives more water where it is wet, and less where it is colder than the drink can get.
     let all = ends.into_iter().flat_map(|g| [low, high].map(|pick| at_end((drink, poured_c), card, met, pick, g)));
     let all: Vec<Chilled> = all.collect();
@@ -112,7 +112,7 @@ fn ice_water(drink: &Mixture, meets: &[&SolvedPart], card: &Card) -> Option<IceW
         weighed: false,
         at_c: Some(at_c),
         assumed: assumed(card, met, stated),
-        warm: meets.iter().filter_map(|part| warm::assumed(part)).collect(),
+        warm: meets.iter().filter_map(|part| warm::assumed(part, inner, rest_c)).collect(),
         alike: None,
         balance_g,
         glasses: 1,
@@ -220,7 +220,13 @@ fn assumed(card: &Card, met: &MetByHow, stated_g: Option<f64>) -> Vec<String> {
 
 impl Cook<'_> {
     /// Adds the water from its ice to the last stage of a drink.
-    pub(super) fn with_ice(&mut self, card: &Card, last: &mut SolvedStage, options: &Options) -> Option<IceWater> {
+    pub(super) fn with_ice(
+        &mut self,
+        card: &Card,
+        last: &mut SolvedStage,
+        inner: &[InnerCard],
+        options: &Options,
+    ) -> Option<IceWater> {
         let drives_gas_out = card.drink.how.as_ref().is_some_and(|how| how.value.drives_gas_out());
         for part in &mut last.parts {
             part.after_ice |= part.found.gas && drives_gas_out;
@@ -230,7 +236,7 @@ impl Cook<'_> {
         if let Some(why) = less_than_poured(card, drink.total_grams()) {
             self.refuse(why);
         }
-        let found = ice_water(&drink, &meets, card)?;
+        let found = ice_water(&drink, (&meets, inner), card)?;
         let alone = options.by_balance || found.weighed;
         let alike = if alone { None } else { weighed::alike(card, &found, self.house) };
         let all_g = card.drink.ice.as_ref().and_then(|ice| ice.grams).map_or(f64::INFINITY, in_grams);

@@ -33,7 +33,7 @@ impl Cook<'_> {
         let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
         let mut made = self.finish(&card.last, ready, &masses, card.name.span)?;
         if card.is_drink() {
-            solved.ice_water = self.with_ice(card, &mut made, options);
+            solved.ice_water = self.with_ice(card, &mut made, &solved.inner, options);
             solved.serve_as_one_glass(&made);
         }
         solved.stages.push(made);

@@ -8,12 +8,12 @@ use serde::Deserialize;
 use crate::mixture::Mixture;
 use crate::mixture::heat::kj_per_kelvin;
 use crate::spelling::{fold, words};
-use crate::units::display::short;
+use crate::units::display::span;
 use crate::vocabulary::Kind;
 use crate::vocabulary::table::rows;
 
 use super::super::resolve::Material;
-use super::super::solved::SolvedPart;
+use super::super::solved::{InnerCard, SolvedPart};
 
 /// What a word says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -60,21 +60,36 @@ pub(crate) fn may_be_warm(part: &SolvedPart) -> bool {
 }
 
 /// From what to what the parts together are warm, °C, where those that do not say it are as warm as `rest_c`: heat is kept as they
-/// are poured together.
-pub(super) fn poured_c<'a>(parts: impl Iterator<Item = &'a SolvedPart>, rest_c: (f64, f64)) -> (f64, f64) {
+/// are poured together. `inner` are the cards among them.
+pub(super) fn poured_c<'a>(
+    parts: impl Iterator<Item = &'a SolvedPart>,
+    inner: &[InnerCard],
+    rest_c: (f64, f64),
+) -> (f64, f64) {
     let (mut heat, mut all) = ((0.0, 0.0), 0.0);
     for part in parts {
         let each: Mixture = part.feed.per_gram * part.mass_g;
         let takes = kj_per_kelvin(&each);
-        let warm = part.at_c.map(|at| (at, at)).or_else(|| said(part).map(|(_, warm)| warm)).unwrap_or(rest_c);
+        let stated = part.at_c.map(|at| (at, at)).or_else(|| said(part).map(|(_, warm)| warm));
+        let warm = stated.or_else(|| of_drink(part, inner, rest_c)).unwrap_or(rest_c);
         heat = (heat.0 + takes * warm.0, heat.1 + takes * warm.1);
         all += takes;
     }
     if all > 0.0 { (heat.0 / all, heat.1 / all) } else { rest_c }
 }
 
-/// What a word made of a part, in words: "espresso at 60 to 85 °C".
-pub(super) fn assumed(part: &SolvedPart) -> Option<String> {
-    let (_, (low, high)) = said(part).filter(|_| part.at_c.is_none())?;
-    Some(format!("{} at {} to {} °C (else write at = \"20 °C\" with it)", part.label, short(low), short(high)))
+/// How warm a drink is that goes in, where something hot is in it and it met no ice.
+fn of_drink(part: &SolvedPart, inner: &[InnerCard], rest_c: (f64, f64)) -> Option<(f64, f64)> {
+    let Material::Card(place) = part.found.what else { return None };
+    let drink = &inner.get(place)?.card;
+    let is_warm = drink.card.is_drink() && drink.ice_water.is_none();
+    is_warm.then(|| poured_c(drink.last().parts.iter(), &drink.inner, rest_c))
+}
+
+/// What a word, or what is hot in a drink, made of a part, in words: "espresso at 60 to 85 °C".
+pub(super) fn assumed(part: &SolvedPart, inner: &[InnerCard], rest_c: (f64, f64)) -> Option<String> {
+    let of_hot_drink = || of_drink(part, inner, rest_c).filter(|warm| *warm != rest_c);
+    let warm = said(part).map(|(_, warm)| warm).or_else(of_hot_drink);
+    let (low, high) = warm.filter(|_| part.at_c.is_none())?;
+    Some(format!("{} at {} °C (else write at = \"20 °C\" with it)", part.label, span(low, high, 0)))
 }
