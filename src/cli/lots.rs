@@ -303,5 +303,5 @@ fn changed(
     let mut events = opened.book.events.clone();
     events.push(event);
     let book = LotBook::of(events);
-    Some(LotView::new(&book, book.lot(&lot.lot)?, opening::today()))
+    Some(LotView::new(&book, book.lot(&lot.lot)?, opening::today()).for_a_guest(&opened.house))
 }

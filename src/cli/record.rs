@@ -111,7 +111,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         let mut events = book.events.clone();
         events.push(event);
         let book = LotBook::of(events);
-        Some(LotView::new(&book, book.lot(&lot)?, open::today()))
+        Some(LotView::new(&book, book.lot(&lot)?, open::today()).for_a_guest(house))
     })
 }
 

@@ -3,9 +3,8 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{self, Assessment, IdentityQuestion, allergens_for_a_guest, most_water_g};
+use crate::assessment::{Assessment, IdentityQuestion, most_water_g};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::drinks;
 use crate::house::House;
 use crate::lots::due::{Soon, soon};
 use crate::lots::event::UseBy;
@@ -19,6 +18,7 @@ use crate::safety::warnings::{LabelWarning, warnings};
 use crate::safety::{Level, Market};
 use crate::solver::Solved;
 
+use super::guest::{added_for_a_guest, glass_of};
 use super::{Report, View};
 
 pub(crate) type LabelReport = Report<LabelView>;
@@ -95,13 +95,6 @@ fn refused(judged: &Assessment, allergens_not_stated: &[String]) -> Vec<Diagnost
     found
 }
 
-/// The glass that a bottled drink is poured into: what is added there is drunk with what is in the bottle.
-fn glass_of(solved: &Solved, house: &House) -> Option<Assessment> {
-    let drink = house.read_card(solved.card.pours.as_deref()?)?;
-    let glass = drinks::glass::drink(&drink, house, &mut Vec::new())?;
-    Some(assessment::undated(&glass, house).0)
-}
-
 /// The card of the drink is gone: what is added for its guest is known by the words of the bottle's card alone.
 fn no_drink(solved: &Solved, house: &House) -> Option<Diagnostic> {
     let pours = solved.card.pours.as_deref().filter(|pours| house.read_card(pours).is_none())?;
@@ -116,19 +109,6 @@ fn open_for_a_guest(glass: Option<&Assessment>, judged: &Assessment) -> Option<D
     let added: Vec<String> = not_stated(glass?).into_iter().filter(|one| !in_it.contains(one)).collect();
     let why = format!("the allergens of what is added for a guest are not stated: {}", added.join(", "));
     (!added.is_empty()).then(|| none(why, READ_LABELS))
-}
-
-/// The allergens of what goes in for a guest and not into the bottle: those of the glass, and what the card of the bottle says itself.
-fn added_for_a_guest(solved: &Solved, judged: &Assessment, glass: Option<&Assessment>) -> Vec<String> {
-    let mut added = allergens_for_a_guest(&solved.card, &judged.allergens);
-    let of_glass = glass.into_iter().flat_map(|glass| &glass.allergens);
-    for one in of_glass.filter(|one| !judged.allergens.contains(one)) {
-        if !added.contains(one) {
-            added.push(one.clone());
-        }
-    }
-    added.sort();
-    added
 }
 
 fn undated(use_by: &UseBy) -> Option<Diagnostic> {
@@ -162,7 +142,7 @@ impl LabelView {
         let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
         let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
         let mut found = refused(judged, &open);
-        let glass = glass_of(solved, house);
+        let glass = glass_of(&solved.card, house);
         found.extend(open_for_a_guest(glass.as_ref(), judged));
         found.extend(undated(&lot.use_by));
         let gone = match lot.standing {
@@ -207,7 +187,7 @@ impl LabelView {
         containers: u32,
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let mut found = refused(judged, &not_stated(judged));
-        let glass = glass_of(solved, house);
+        let glass = glass_of(&solved.card, house);
         found.extend(open_for_a_guest(glass.as_ref(), judged));
         let use_by = date_in(judged);
         found.extend(undated(&use_by));
@@ -252,7 +232,7 @@ impl LabelView {
             abv_with_most_water_pct: watered.filter(|_| stated.is_some() && abv_between_pct.is_none()),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
-            allergens_for_a_guest: added_for_a_guest(solved, judged, glass),
+            allergens_for_a_guest: added_for_a_guest(&solved.card, &judged.allergens, glass),
             warnings: Vec::new(),
             any_market: false,
             containers: 1,

@@ -21,6 +21,7 @@ use crate::menu::ListedDrink;
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
 
+use super::guest::added_to;
 use super::{Report, View};
 
 pub(crate) type LotReport = Report<LotView>;
@@ -51,6 +52,8 @@ pub struct LotView {
     pub(crate) readings: Vec<BatchReading>,
     pub(crate) allergens: Vec<String>,
     pub(crate) allergens_not_stated: Vec<String>,
+    /// What of allergens goes in for a guest and is not in it, by the cards of today.
+    pub(crate) allergens_for_a_guest: Vec<String>,
     pub(crate) abv_pct: Option<f64>,
     pub(crate) sheet: String,
     /// Everything that happened to it, in words.
@@ -97,6 +100,7 @@ impl LotView {
             readings,
             allergens: state.recorded.allergens.clone(),
             allergens_not_stated: state.recorded.allergens_not_stated.clone(),
+            allergens_for_a_guest: Vec::new(),
             abv_pct: state.recorded.abv_pct,
             sheet: state.recorded.sheet.clone(),
             history: lines(book, state).iter().map(HistoryLine::of).collect(),
@@ -106,6 +110,11 @@ impl LotView {
 }
 
 impl LotView {
+    /// The same with what goes in for a guest.
+    pub(crate) fn for_a_guest(self, house: &House) -> Self {
+        Self { allergens_for_a_guest: added_to(&self.product, &self.allergens, house), ..self }
+    }
+
     /// The same of a lot that there never was, by the line that says so.
     pub(crate) fn struck_by(self, event: &Event) -> Self {
         let words = struck_words(event);
@@ -155,7 +164,7 @@ impl HistoryLine {
 
 impl View for LotView {
     const VERB: &'static str = "lot";
-    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated abv_pct sheet history struck_out";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated allergens_for_a_guest abv_pct sheet history struck_out";
 }
 
 /// What goes first.
@@ -290,11 +299,12 @@ impl RecallView {
         (drinks, not_on_book): (&[ListedDrink<'_>], &NotOnBook),
         on: NaiveDate,
     ) -> Self {
-        let views = |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on)).collect();
+        let views =
+            |lots: &[&LotState]| lots.iter().map(|state| LotView::new(book, state, on).for_a_guest(house)).collect();
         Self {
             house: house.settings.name.clone(),
             on,
-            lot: LotView::new(book, chain.lot, on),
+            lot: LotView::new(book, chain.lot, on).for_a_guest(house),
             from: views(&chain.from),
             into: views(&chain.into),
             unknown: chain.unknown.clone(),

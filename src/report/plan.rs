@@ -228,7 +228,7 @@ impl PlanView {
         let (bill, of_prices) = bill(&list, house, Some(kitchen.calendar.from));
         found.extend(of_prices);
         found.extend(plan_findings(&settled));
-        let products = kitchen.judged.iter().map(PlanProductView::new).collect();
+        let products = kitchen.judged.iter().map(|of| PlanProductView::new(of, house)).collect();
         let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, plan, &kitchen.by_board));
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());

@@ -3,9 +3,11 @@
 use serde::Serialize;
 
 use crate::assessment::{Assessment, IdentityQuestion};
+use crate::house::House;
 
 use super::caution::CautionView;
 use super::date::AllergenView;
+use super::guest::added_to;
 
 /// What is judged of a product, and what takes it out of the plan.
 #[derive(Clone, Debug, Serialize)]
@@ -13,6 +15,8 @@ pub(crate) struct PlanProductView {
     pub(crate) of: String,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
+    /// What of allergens goes in for a guest and is not in it.
+    pub(crate) allergens_for_a_guest: Vec<String>,
     pub(crate) stops: Vec<CautionView>,
     pub(crate) unidentified: Vec<IdentityQuestion>,
     /// What is not stated and may change what is said of it.
@@ -20,13 +24,14 @@ pub(crate) struct PlanProductView {
 }
 
 impl PlanProductView {
-    pub(super) fn new((name, judged): &(String, Assessment)) -> Self {
+    pub(super) fn new((name, judged): &(String, Assessment), house: &House) -> Self {
         let mut not_stated: Vec<String> = judged.cautions.iter().flat_map(|c| c.not_stated.clone()).collect();
         not_stated.sort();
         not_stated.dedup();
         Self {
             of: name.clone(),
             allergens: AllergenView::from(judged),
+            allergens_for_a_guest: added_to(name, &judged.allergens, house),
             stops: CautionView::all(judged.stops()),
             unidentified: judged.unidentified.clone(),
             not_stated,

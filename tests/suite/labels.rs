@@ -666,8 +666,31 @@ fn what_is_done_for_a_guest_stands_on_the_label_that_is_printed() {
         let pages = (1..5).map(page).filter(|name| bar.kitchen.folder().join(name).exists());
         let words: Vec<String> = pages.flat_map(|name| texts(&bar.text(&name))).map(|(.., words)| words).collect();
         let words = words.join(" ");
-        for must in ["pour 77.4 ml", "15 ml egg white", "200 g of ice cubes", "60 ml soda water", "alc. ", "made ", "fridge"] {
+        for must in
+            ["pour 77.4 ml", "15 ml egg white", "200 g of ice cubes", "60 ml soda water", "alc. ", "made ", "fridge"]
+        {
             assert!(words.contains(must), "{size}: {must}: {words}");
         }
+    }
+}
+
+/// What goes in for a guest is told wherever the allergens of a bottle are: by `record`, and by the plan.
+#[test]
+fn record_and_plan_say_the_allergens_of_the_glass() {
+    let bar = Bar::new(HOUSE, "[ingredient.gin]\nlike = \"gin 40 %\"\nallergens = []\n");
+    bar.kitchen.write(
+        "sour.toml",
+        "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\ngin = \"50 ml\"\n\"white sugar\" = \"10 g\"\n\"egg white\" = \"15 ml\"\n",
+    );
+    bar.kitchen.write("plan.toml", "[plan]\ndays = 7\n[product.\"Sour, batch\"]\nuse = \"1 L a week\"\n");
+    assert!(bar.run(&["serve", "sour.toml", "--make", "10", "-o", "batch.toml"]).status.success());
+    let (lot, told) = bar.record(&["batch.toml"]);
+    assert_eq!(told["allergens_for_a_guest"], serde_json::json!(["egg"]), "{told}");
+    let plan = bar.json(&["plan"]);
+    let product = plan["products"].as_array().unwrap().iter().find(|product| product["of"] == "Sour, batch");
+    assert_eq!(product.unwrap()["allergens_for_a_guest"], serde_json::json!(["egg"]), "{plan}");
+    for page in [bar.run(&["plan"]), bar.run(&["recall", &lot])] {
+        let page = String::from_utf8(page.stdout).unwrap();
+        assert!(page.contains("for a guest also egg"), "{page}");
     }
 }

@@ -1,6 +1,6 @@
 //! The words of a label.
 
-use crate::render::text::lot_words::day;
+use crate::render::text::lot_words::{also_for_a_guest, day};
 use crate::report::label::LabelView;
 use crate::safety::warnings::WarnedOf;
 use crate::units::display::grouped;
@@ -75,16 +75,15 @@ fn weekday_second(on: chrono::NaiveDate) -> String {
 }
 
 fn allergens(view: &LabelView) -> PaperPara {
-    let words = |of: &[String]| of.join(", ").replace('_', " ");
-    // what goes in for a guest is drunk with what is in the bottle
-    let guest = match view.allergens_for_a_guest.as_slice() {
-        [] => String::new(),
-        of => format!("; for a guest also {}", words(of)),
-    };
+    let guest = also_for_a_guest(&view.allergens_for_a_guest);
     match (view.allergens.is_empty(), guest.is_empty()) {
         (true, true) => PaperPara::new(SaidKind::Allergens, "Allergens:", "none named"),
         (true, false) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: none named in it{guest}"), ""),
-        (false, _) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: {}{guest}", words(&view.allergens)), ""),
+        (false, _) => PaperPara::new(
+            SaidKind::Allergens,
+            format!("ALLERGENS: {}{guest}", view.allergens.join(", ").replace('_', " ")),
+            "",
+        ),
     }
 }
 

@@ -89,11 +89,20 @@ pub(in crate::render) fn reading(read: &BatchReading) -> String {
 pub(in crate::render) fn allergens(view: &LotView) -> String {
     let named = view.allergens.join(", ").replace('_', " ");
     let open = view.allergens_not_stated.join(", ");
-    match (named.is_empty(), open.is_empty()) {
+    let said = match (named.is_empty(), open.is_empty()) {
         (true, true) => "no allergen named".to_owned(),
         (false, true) => named,
         (true, false) => format!("not stated: {open}"),
         (false, false) => format!("{named}, not stated: {open}"),
+    };
+    said + &also_for_a_guest(&view.allergens_for_a_guest)
+}
+
+/// What goes in for a guest is drunk with what is in the bottle.
+pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
+    match added {
+        [] => String::new(),
+        added => format!("; for a guest also {}", added.join(", ").replace('_', " ")),
     }
 }
 

@@ -14,6 +14,7 @@ use crate::report::plan_not_ordered::NotOrderedView;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
+use super::lot_words::also_for_a_guest;
 use super::table;
 
 pub(crate) fn plan(report: &PlanReport) -> String {
@@ -99,7 +100,8 @@ fn judged(plan: &PlanView) -> String {
     }
     let mut out = String::from("\nAllergens\n");
     for product in &plan.products {
-        out.push_str(&table::wrapped(&format!("  {}: ", product.of), &product.allergens.allergens_say));
+        let said = format!("{}{}", product.allergens.allergens_say, also_for_a_guest(&product.allergens_for_a_guest));
+        out.push_str(&table::wrapped(&format!("  {}: ", product.of), &said));
     }
     let mut open = String::new();
     for product in &plan.products {
