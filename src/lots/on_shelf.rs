@@ -14,13 +14,19 @@ use crate::plan::on_hand::CountedRow;
 use crate::spelling::fold;
 use crate::units::display::grouped;
 
-/// The lots that may be used on a day, with what went into no other lot. What is served by the glass is not on the book, so
+/// What stands in the containers that are kept back to be tasted, grams.
+fn kept_back_g(lot: &LotState) -> f64 {
+    let share = |(count, _): (u32, f64)| f64::from(lot.recorded.kept_back.min(count)) / f64::from(count.max(1));
+    lot.recorded.mass_g * lot.recorded.filled.map_or(0.0, share)
+}
+
+/// The lots that may be used on a day, with what went into no other lot and is not kept back. What is served by the glass is not on the book, so
 /// there is no more of any than this.
 pub fn on_shelf(book: &LotBook, on: NaiveDate) -> Vec<CountedRow> {
     let may_be_used = |lot: &&LotState| lot.standing == LotStanding::InUse && lot.pulled.is_none();
     let row = |lot: &LotState| {
         let last = lot.use_by.day.filter(|day| *day >= on)?;
-        let left_g = lot.left_g().filter(|g| *g > 0.0)?;
+        let left_g = lot.left_g().map(|g| g - kept_back_g(lot)).filter(|g| *g > 0.0)?;
         let ml = lot.recorded.volume_ml.map(|ml| ml * left_g / lot.recorded.mass_g);
         let quantity = match ml {
             Some(ml) => Quantity { amount: ml, unit: PrepUnit::Ml },

@@ -7,9 +7,11 @@ use chrono::{NaiveDate, TimeDelta};
 use crate::assessment::{self, PartLot};
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
+use crate::properties::{TargetKind, value_of};
 use crate::solver::resolve::Material;
 use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 use crate::spelling::{fold, meant_or, nearest};
+use crate::units::display::grouped;
 
 use super::ahead::bottled_as;
 use super::book::{LotBook, LotStanding, LotState};
@@ -225,6 +227,11 @@ fn wrong_part(of: &WeighedPart<'_>, from: &PartFrom, book: &LotBook, made: Naive
             if !of.is_of(lot) {
                 return refused(format!("lot {code} is {product}, not {label}"), "name a lot of it");
             }
+            if let Some(why) = of.is_drink.then(|| stronger_than_poured(of, lot)).flatten() {
+                let help =
+                    format!("take a bottle that has the water in it, or write this one on the card: \"{product}\" = …");
+                return refused(why, &help);
+            }
             if lot.standing == LotStanding::Discarded {
                 return refused(format!("lot {code} of {product} was thrown away"), "take another lot");
             }
@@ -253,6 +260,25 @@ fn wrong_part(of: &WeighedPart<'_>, from: &PartFrom, book: &LotBook, made: Naive
         ),
         _ => None,
     }
+}
+
+/// A bottle may be so much stronger than the drink on the card, % vol: what was weighed and what was read are off (ours).
+const STRONGER_BY: f64 = 2.0;
+
+/// A bottle without the water of its ice is no drink as the card counts it: what it is filled into would be stronger than it says.
+fn stronger_than_poured(of: &WeighedPart<'_>, lot: &LotState) -> Option<String> {
+    let PouredPart { part, within, .. } = of.poured;
+    let Material::Card(place) = part.found.what else { return None };
+    let drink = &within.inner.get(place)?.card;
+    let counted = value_of(TargetKind::Abv, drink.bottled())?;
+    // the bottle of a drink whose ice nobody weighed has the least water that it may be
+    let all_g = drink.bottled().total_grams();
+    let less_g = drink.ice_water.as_ref().map_or(0.0, |ice| ice.grams - ice.least_g);
+    let most = counted * all_g / (all_g - less_g) + STRONGER_BY;
+    let is = lot.recorded.abv_pct.filter(|is| *is > most)?;
+    let (product, label) = (&lot.recorded.product, &part.label);
+    let [is, counted] = [is, counted].map(|abv| grouped(abv, 1));
+    Some(format!("{product}, lot {}, is {is} % vol, and the card counts {label} with {counted} %", lot.lot))
 }
 
 /// More than the book knows to be left, in whole grams, is asked about: another lot may have been meant.

@@ -53,7 +53,9 @@ impl<'a> Untold<'a> {
                 let made = match &part.from {
                     PartFrom::NotTold => None,
                     // a day of which the book has no lot, though it has lots of the product, may be a slip of the pen
-                    PartFrom::Day(day) => Some(*day).filter(|day| is_on_book(part.product(), *day, book) != Some(false)),
+                    PartFrom::Day(day) => {
+                        Some(*day).filter(|day| is_on_book(part.product(), *day, book) != Some(false))
+                    }
                     PartFrom::Lot(of) if book.lot(of).is_some_and(LotState::is_overdrawn) => None,
                     PartFrom::Lot(_) | PartFrom::Batch(_) => continue,
                 };

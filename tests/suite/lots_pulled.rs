@@ -321,6 +321,11 @@ fn a_plan_counts_what_the_book_has_left_where_it_is_asked_to() {
     assert!(!said(&bar.run(&["plan", "--by-book"])).contains("nothing is counted"));
     bar.run(&["discard", &blend, "--why", "mould"]);
     assert!((made(&["--by-book"]) - all).abs() < 1.0, "what was pulled is not there");
+    // of four bottles three are kept back to be tasted: they serve nobody
+    let out = bar.run(&["record", "blend.toml", "--make", "4 x 200 ml", "--keep-back", "3"]);
+    assert!(out.status.success(), "{out:?}");
+    let by_book = made(&["--by-book"]);
+    assert!(by_book + 200.0 >= 2000.0 && by_book + 200.0 < 2050.0, "{by_book}");
 }
 
 /// No lot is kept of a drink: one that goes into a product by hand is poured out into what it is made of, and that is told.
@@ -376,4 +381,25 @@ fn what_a_part_without_a_lot_is_made_of_may_be_in_it() {
     let blend = bar.lot(&["blend.toml", "--part", &format!("House syrup={young}")]);
     let told = bar.run(&["tell", &punch, &format!("The blend={blend}")]);
     assert!(told.status.success() && bar.run(&["label", &punch]).status.success(), "{}", said(&told));
+}
+
+/// A bottle without the water of its ice is stronger than the drink that a card counts: it is not filled in its place.
+#[test]
+fn an_undiluted_bottle_is_not_the_drink_with_its_water() {
+    let bar = house();
+    bar.kitchen.write(
+        "stir.toml",
+        "name = \"Stir\"\nhow = \"stirred\"\nwater = \"30 g\"\n[ice]\ngrams = \"200 g\"\n[parts]\nvodka = \"60 ml\"\n",
+    );
+    bar.kitchen.write("flask.toml", "name = \"Flask\"\n[parts]\nStir = \"500 g\"\nvodka = \"100 g\"\n");
+    let bottle = |file: &str, dilution: &[&str]| {
+        let made = [&["serve", "stir.toml", "--make", "24", "-o", file][..], dilution].concat();
+        let out = bar.run(&made);
+        assert!(out.status.success(), "{out:?}");
+        bar.lot(&[file])
+    };
+    let (with, without) = (bottle("with.toml", &[]), bottle("without.toml", &["--undiluted"]));
+    bar.lot(&["flask.toml", "--part", &format!("Stir={with}")]);
+    let out = bar.run(&["record", "flask.toml", "--part", &format!("Stir={without}")]);
+    assert!(!out.status.success() && said(&out).contains("is 40.0 % vol, and the card counts Stir with"), "{out:?}");
 }
