@@ -82,6 +82,7 @@ codes! {
         NoUnit = "no-unit": "The amount has no unit.",
         UnknownUnit = "unknown-unit": "The unit is not known.",
         AmbiguousUnit = "ambiguous-unit": "The unit means different things in different places.",
+        EachOrAll = "each-or-all": "A size in brackets does not say whether one holds that, or all of them.",
         WrongDimension = "wrong-dimension": "The amount is of another kind than is asked for here.",
         OutOfRange = "out-of-range": "The value lies outside what is possible or known.",
         RatioBasis = "ratio-basis": "A ratio does not say whether it is by weight or by volume.",

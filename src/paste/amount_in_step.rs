@@ -1,12 +1,11 @@
 //! An amount that a sentence tells of a thing: "250 ml de gin", "4 cinnamon sticks", "a small spoon of salt".
 
-use crate::diagnostic::Code;
 use crate::input::key;
 use crate::units::spans::{SpanEnd, time};
 use crate::units::told::begins_with_number;
-use crate::units::{Literal, LiteralError, is_container, measured_by_hand};
+use crate::units::{Literal, is_container, measured_by_hand};
 
-use super::amounts::{Split, is_size, split};
+use super::amounts::{Split, is_double, is_size, split};
 use super::names::Names;
 use super::ordinary::{is_of_kitchens, is_one, is_vessel};
 use super::share::known;
@@ -121,12 +120,11 @@ fn of_known(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep
 /// "A small spoon of salt", "3 glugs of rum", "2 oz gin": how much that is, nobody but the maker knows.
 fn of_unread(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep, usize)> {
     let is_of = |word: &&str| word.eq_ignore_ascii_case("of") || WordList::Of.has(word);
-    let is_double = |e: &LiteralError| matches!(e.code, Code::AmbiguousUnit | Code::AmbiguousNumber);
     (1..=MOST_AMOUNT_WORDS.min(words.len())).find_map(|n| {
         let (front, behind) = words.split_at_checked(n)?;
         let written = front.join(" ");
         let is_noun = n > 1 && behind.first().is_some_and(is_of) && !front.iter().any(|word| WordList::Syrup.has(word));
-        let is_double = is_number && names.reads(&written).err().as_ref().is_some_and(is_double);
+        let is_double = is_number && names.reads(&written).is_err_and(|why| is_double(&why));
         let is_time = time(front, SpanEnd::Least).is_some();
         let name = known(behind, names).filter(|_| (is_noun || is_double) && !is_time)?;
         let long = words.len().min(n + behind.iter().take_while(|word| !name.ends_with(**word)).count() + 1);

@@ -222,11 +222,19 @@ fn at_the_end(words: &[&str], names: Names<'_>) -> Option<(String, String)> {
     (fewest..words.len()).find_map(|n| {
         let (name, amount) = words.split_at_checked(n)?;
         let amount = joined(amount);
-        let amount = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
+        let amount = without_leader(&amount);
         let amount = amount.strip_prefix('(').and_then(|inner| inner.strip_suffix(')')).unwrap_or(amount);
         names.reads(amount).ok().filter(|read| is_amount(*read, names) && !fills(amount))?;
         Some((amount.to_owned(), joined(name)))
     })
+}
+
+/// An amount without what leads to it: "Gin ..... 50 ml". The point of ".5 g" belongs to the number.
+fn without_leader(amount: &str) -> &str {
+    let bare = amount.trim_start_matches(['=', ':', '-', '–', '—', '.', '…', ' ']);
+    let led = amount.strip_suffix(bare).unwrap_or_default();
+    let is_point = led.ends_with('.') && !led.ends_with("..") && bare.starts_with(|c: char| c.is_ascii_digit());
+    if is_point { amount.get(led.len() - 1..).unwrap_or(bare) } else { bare }
 }
 
 /// "Auf 500 ml auffüllen": a word that fills up is the verb of a sentence, and no amount of a line.
@@ -252,7 +260,17 @@ fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<String> {
 }
 
 pub(super) fn is_double(why: &LiteralError) -> bool {
-    matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber)
+    matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber | Code::EachOrAll)
+}
+
+/// "2 tins (400 g)": the question whether that is each, wherever it stands in a line.
+pub(super) fn each_or_all(line: &str, names: Names<'_>) -> Option<String> {
+    let words: Vec<&str> = line.split(' ').collect();
+    let ends = (1..=words.len()).filter(|end| words.get(end - 1).is_some_and(|word| word.ends_with(')')));
+    let amounts = ends.flat_map(|end| (end.saturating_sub(MOST_WORDS)..end).map(move |n| (n, end)));
+    let mut read = amounts.filter_map(|(n, end)| names.reads(&joined(words.get(n..end)?)).err());
+    let why = read.find(|why| why.code == Code::EachOrAll)?;
+    Some(question(&why.at(Span::default(), "")))
 }
 
 /// "pinch salt", "a good pinch of salt", "strip of lemon peel": one of it, in the words of an amount.

@@ -1,6 +1,6 @@
 //! One line of the list of parts: how much, of what, and what else it says.
 
-use super::amounts::{Split, split};
+use super::amounts::{Split, each_or_all, split};
 use super::beside::{bracket, more, without_brackets};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
@@ -87,6 +87,11 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
     };
     let brackets: Vec<String> = brackets.iter().flat_map(|inside| size_and_strength(inside, names)).collect();
     let is_sized = brackets.iter().any(is_size) && taken_of(text).is_none();
+    let size = brackets.iter().find(|inside| is_size(inside)).filter(|_| is_sized);
+    let behind = || each_or_all(&before_its_name(text, size?)?, names);
+    if let Some(asked) = size.and_then(|_| each_or_all(line, names)).or_else(behind) {
+        return PartSaid::Asked(asked);
+    }
     let sized = is_sized.then(|| split(without_preparation(line).0, names));
     let sized = match sized {
         Some(Split::Amount { ref amount, .. }) if amount.contains('(') => sized,
@@ -184,13 +189,17 @@ fn size_and_strength(inside: &str, names: Names<'_>) -> Vec<String> {
 
 /// "1 bottle gin (70cl)": the size belongs to the bottle.
 fn behind_its_container(text: &str, size: Option<&String>, names: Names<'_>) -> Option<Split> {
+    let found = split(&before_its_name(text, size?)?, names);
+    matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)
+}
+
+fn before_its_name(text: &str, size: &str) -> Option<String> {
     let mut words: Vec<&str> = text.split(' ').collect();
     if words.get(2).is_some_and(|word| WordList::Of.has(word)) {
         words.remove(2);
     }
     let (front, rest) = words.split_at_checked(2).filter(|(front, _)| is_container(&front.join(" ")))?;
-    let found = split(&format!("{} ({}) {}", front.join(" "), size?, rest.join(" ")), names);
-    matches!(found, Split::Amount { ref amount, .. } if amount.contains('(')).then_some(found)
+    Some(format!("{} ({size}) {}", front.join(" "), rest.join(" ")))
 }
 
 /// "8 oz honey by weight", "8 oz honey (by weight)" is "8 oz (by weight) honey".

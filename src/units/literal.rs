@@ -27,7 +27,7 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
 /// Reads an amount where customs settle what can mean more than one thing.
 pub fn read_by(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     let plain = |text: &str| read_plain(text, customs);
-    plain(text).or_else(|error| bracketed::read(text, customs, &plain).ok_or(error))
+    plain(text).or_else(|error| bracketed::read(text, customs, &plain).unwrap_or(Err(error)))
 }
 
 /// The same of an amount that says nothing in brackets.

@@ -1,6 +1,7 @@
 //! Names and amounts as people write them on a card, at the first try: what each is read as, and what is still asked.
 
 use crate::kitchen::{Kitchen, Made};
+use stillroom::card;
 use stillroom::diagnostic::Code;
 use stillroom::larder::Larder;
 use stillroom::render::text::{Page, solve};
@@ -90,9 +91,29 @@ fn a_container_says_its_size_beside_it() {
         ("2 x 70cl bottles", 1397.5),
         ("a 500 ml carton", 499.1),
         ("4 spoons (60 ml in all)", 59.9),
+        ("2 tins (800 g in total)", 800.0),
+        ("2 Dosen (je 400 g)", 800.0),
+        ("2 boîtes (400 g chacune)", 800.0),
+        ("3 punnets (600 g insgesamt)", 600.0),
+        ("2 bottles (70cl)", 1397.5),
+        ("2 bottles (1.4 L)", 1397.5),
+        ("2 bunches (60 g)", 60.0),
     ] {
         let of = grams(&format!("\"still water\" = {amount:?}"), "still water");
         assert!((of - weighs).abs() < 0.2, "{amount}: {of}");
+    }
+    // a size beside several packs is asked, whatever the pack is called
+    for amount in [
+        "2 tins (400 g)",
+        "2 punnets (800g)",
+        "4 bags (10 g)",
+        "2 Dosen (800 g)",
+        "2 boîtes (800 g)",
+        "2 latas (800 g)",
+        "2 bottles (1 L)",
+    ] {
+        let (_, found) = card::read("x".into(), format!("name = \"x\"\n[parts]\nwater = {amount:?}\n").into());
+        assert_eq!(found.iter().map(|d| d.code).collect::<Vec<_>>(), [Code::EachOrAll], "{amount}");
     }
     // What contradicts itself is not read.
     let text = "name = \"x\"\n[parts]\nwater = \"2 L (480 ml)\"\n";

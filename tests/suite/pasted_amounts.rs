@@ -31,6 +31,41 @@ fn a_liquid_that_a_step_measures_is_asked_whatever_stands_before_it() {
 }
 
 #[test]
+fn a_size_beside_several_packs_is_asked_as_each_or_all() {
+    for line in [
+        "Strawberries (hulled) - 2 punnets (800 g)",
+        "2 punnets (800 g) strawberries",
+        "2 punnets strawberries (800 g)",
+    ] {
+        let text = format!("Syrup\n{line}\n500 g sugar\n500 ml water\n");
+        holds(
+            &text,
+            &["is so much each, or all together?", "2 punnets (800 g each)", "!strawberries = ", "!Strawberries = "],
+        );
+    }
+    let each = "Syrup\n2 punnets (400 g each) strawberries\n500 g sugar\n";
+    holds(each, &["\"2 punnets (400 g each)\"", "!all together"]);
+}
+
+#[test]
+fn the_point_in_front_of_a_number_is_no_leader() {
+    let text =
+        "Mix\nGin .75 L\nTonka bean - .5 g\nSalt: .25 tsp\nLime juice   .25L\nWater ..... 50 ml\nSugar....20 g\n";
+    holds(
+        text,
+        &[
+            "Gin = \".75 L\"",
+            "\".5 g\"",
+            "Salt = \".25 tsp\"",
+            "\".25L\"",
+            "Water = \"50 ml\"",
+            "!\"75 L\"",
+            "!\"5 g\"",
+        ],
+    );
+}
+
+#[test]
 fn what_a_step_says_of_the_list_is_no_more_of_it() {
     for step in [
         "Stir in 300 ml of the water.",

@@ -306,6 +306,13 @@ const REFUSALS: &[(&str, Code, &str, &str, &str)] = &[
         "`oz` can mean more than one unit",
         "write `2 fl oz` (59.1 ml), `2 imp fl oz` (56.8 ml), `2 oz wt` (56.7 g) or `2 jigger oz` (60 ml); or settle it for the house: [house] measures = \"US\" (\"imperial\", \"metric\") in house.toml",
     ),
+    (
+        "2 tins (400 g)",
+        Code::EachOrAll,
+        "2 tins (400 g)",
+        "`2 tins (400 g)` is so much each, or all together?",
+        "for each write \"2 tins (400 g each)\"; for all of it \"400 g\"",
+    ),
     ("2oz lime juice", Code::AmbiguousUnit, "oz", "`oz` can mean more than one unit", ""),
     (
         "1/2 cup",
