@@ -2,6 +2,7 @@
 //! and the syrup goes into what ran through.
 
 use crate::card::{Part, Stage};
+use crate::larder::Form;
 use crate::vocabulary::Kind;
 
 use super::names::Names;
@@ -20,12 +21,12 @@ pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], names: Names<'_>) -
     let is_apart: Vec<bool> = told.iter().map(|told| share(told, &apart)).collect();
     // what the strained things stand in is told of another sentence
     let stands = told.iter().flatten().zip(stage.parts.iter().zip(&apart).cycle());
-    let stands = stands.filter(|(told, (part, apart))| **told && !part.is_strained() && !**apart).count() > 0;
+    let stands = stands.filter(|(told, (part, apart))| **told && is_stood_in(part, names) && !**apart).count() > 0;
     let first = is_apart.iter().position(|is_apart| *is_apart).unwrap_or(sentences.len());
     let behind = sentences.iter().zip(&told).zip(&is_apart).enumerate().skip(first);
     let mut behind = behind.map(|(_, ((sentence, told), is_apart))| (*sentence, told.as_slice(), *is_apart));
     let is_joined = behind.any(|(sentence, told, is_apart)| {
-        let stands_in = named(stage, told).any(|part| !part.is_strained());
+        let stands_in = named(stage, told).any(|part| is_stood_in(part, names));
         let all = sentence.iter().any(|piece| says_all(piece.text));
         all || if is_apart {
             joins_at_its_end(stage, sentence, names)
@@ -44,6 +45,12 @@ fn named<'s>(stage: &'s Stage, told: &[bool]) -> impl Iterator<Item = &'s Part> 
 fn is_sweet(part: &Part, names: Names<'_>) -> bool {
     let kind = names.house.larder.find(&part.of.value).and_then(|known| known.kind);
     matches!(kind, Some(Kind::Sugar | Kind::Syrup))
+}
+
+/// What something strained may stand in: flowers and citric acid that go into a syrup stand in the syrup.
+fn is_stood_in(part: &Part, names: Names<'_>) -> bool {
+    let form = names.house.larder.find(&part.of.value).map(|known| known.form);
+    !part.is_strained() && form != Some(Form::Solid)
 }
 
 /// These parts and all that a sentence names with one of them.

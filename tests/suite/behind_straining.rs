@@ -178,3 +178,22 @@ fn a_syrup_boiled_in_front_of_the_straining_goes_in_behind_it() {
     let stages = kitchen.solve(in_stages, &Options::default()).is(TargetKind::Abv);
     assert!((stages - 31.6).abs() < 0.5 && made.is(TargetKind::Abv) - stages <= by, "{stages:.1}, ± {by:.1}");
 }
+
+/// Flowers and citric acid that go into a syrup stand in the syrup, and it was strained with them.
+#[test]
+fn a_syrup_that_the_flowers_stand_in_is_strained_with_them() {
+    let kitchen = Kitchen::unstated("");
+    let parts = "elderflowers = { amount = \"20 heads\", strained = true }\nlemons = { amount = \"2\", strained = true }\n\
+                 sugar = \"1 kg\"\nwater = \"1 L\"\n\"citric acid\" = \"30 g\"\n";
+    for add in [
+        "Add the elderflowers, lemon slices and citric acid, cover and leave to steep for 3 days.",
+        "Add the elderflowers and the lemons, sliced. Stir in the citric acid, steep for 3 days.",
+    ] {
+        let steps =
+            ["Boil the water and sugar and let it cool.", add, "Strain, bring back to the boil and bottle hot."];
+        let card = format!("name = \"T\"\nsteps = {steps:?}\n[parts]\n{parts}");
+        let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
+        let says = found.iter().any(|found| found.title.contains("behind the straining"));
+        assert!(!says, "{add}: {found:?}");
+    }
+}
