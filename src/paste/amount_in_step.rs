@@ -40,7 +40,10 @@ pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'
     // "el zumo" is no spoon of it
     let by_hand = measured_by_hand(first) && !WordList::Article.has_as_written(first);
     let begins = is_number || is_one(first) || by_hand || is_taken(words);
-    if !begins {
+    // "simmer 2 more minutes"
+    let is_more = is_number && words.get(1).is_some_and(|more| WordList::More.has(more));
+    let is_time = || words.get(2).is_some_and(|unit| time(&[*first, *unit], SpanEnd::Least).is_some());
+    if !begins || is_more && is_time() {
         return None;
     }
     of_known(words, is_number, names)
@@ -101,7 +104,12 @@ fn of_known(words: &[&str], is_number: bool, names: Names<'_>) -> Option<(InStep
         let said = of_name.join(" ");
         let Split::Amount { amount, name, .. } = split(said.trim_end_matches([',', ':']), names) else { return None };
         // "a jar of honey" is no one of anything
-        let by_hand = is_number || is_taken(words) || !amount.ends_with(" each");
+        let is_counted = amount.ends_with(" each");
+        let by_hand = is_number || is_taken(words) || !is_counted;
+        // "a large pan", which is bread in Spanish
+        if is_counted && name.split(' ').any(is_vessel) {
+            return None;
+        }
         let name = if names.knows(&name) { Some(name) } else { names.plain(&name) };
         Some(InStep {
             said,

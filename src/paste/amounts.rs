@@ -62,6 +62,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         (None, behind) => behind,
     };
     if let Some((amount, name)) = found {
+        if let Some(asks) = two_amounts(&name, &amount, names) {
+            return Split::Unread(asks);
+        }
         let name = without_measure(bare_name(&name), names);
         if let Some(more) = in_two_units(&amount, &name, names) {
             return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
@@ -96,6 +99,27 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         };
     }
     counted(text, &words, names)
+}
+
+/// "Water 250 ml 1 L" of two columns, "Eau 2 500 g" with a space between the thousands: which of the two, nobody but the maker knows.
+fn two_amounts(name: &str, amount: &str, names: Names<'_>) -> Option<String> {
+    let words: Vec<&str> = name.split(' ').collect();
+    let (front, other) = (1..words.len()).find_map(|n| {
+        let (front, other) = words.split_at_checked(n)?;
+        let other = joined(other);
+        let begins = other.starts_with(|c: char| c.is_numeric());
+        (begins && names.knows(&bare_name(&joined(front)))).then_some((bare_name(&joined(front)), other))
+    })?;
+    let of = key(&front);
+    if names.reads(&other).is_ok_and(is_size) && names.reads(amount).is_ok_and(is_size) {
+        return Some(format!("two amounts: which one? {of} = {}, or {of} = {}", quoted(&other), quoted(amount)));
+    }
+    let digits = |text: &str| text.chars().take_while(char::is_ascii_digit).count();
+    let is_group = digits(amount) == 3 && !amount.chars().nth(3).is_some_and(|c| matches!(c, '.' | ',' | '/'));
+    let is_parted = digits(&other) == other.len() && other.len() <= 3 && is_group;
+    let whole = format!("{other}{amount}");
+    let both = || format!("{other} {amount} has two readings: {of} = {}, or {of} = {}", quoted(&whole), quoted(amount));
+    (is_parted && names.reads(amount).is_ok_and(is_size)).then(both)
 }
 
 /// "2 qt + 1/2 cup water": both are of one thing.

@@ -12,6 +12,13 @@ use crate::units::{Literal, literal};
 
 /// What is said of a thing besides its name: a remark, or a question where that may be another thing.
 pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
+    if is_times(said) {
+        return Remark::Question(format!("\"{said}\": is the amount that of one, or of all? write what goes in"));
+    }
+    // "plus extra for garnish" is not in it
+    if WordList::Extra.at_the_start(said) && !said.contains(|c: char| c.is_numeric()) {
+        return Remark::Said(said.to_owned());
+    }
     // "(plus 200 ml later)"
     let adds = said.split_whitespace().any(|word| WordList::More.has(word));
     if adds && said.contains(|c: char| c.is_ascii_digit()) {
@@ -35,6 +42,13 @@ pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
         true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
         false => Remark::Said(said.to_owned()),
     }
+}
+
+/// "x2", "2 x", "×2".
+fn is_times(said: &str) -> bool {
+    const TIMES: [char; 3] = ['x', 'X', '×'];
+    let number = said.strip_prefix(TIMES).or_else(|| said.strip_suffix(TIMES)).map(str::trim);
+    number.is_some_and(|number| !number.is_empty() && number.chars().all(|c| c.is_ascii_digit()))
 }
 
 /// What stands in brackets: what a card can say, the rest of a name that is known, or a remark.

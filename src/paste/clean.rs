@@ -1,5 +1,7 @@
 //! The lines of a pasted text, without bullets, numbers, markup and what nobody sees.
 
+use std::borrow::Cow;
+
 use crate::diagnostic::is_unruly;
 
 /// Of a line no more is read, in characters: what is longer is no line of a recipe.
@@ -23,9 +25,14 @@ pub(super) fn lines(text: &str) -> Vec<PastedLine> {
 fn line(raw: &str) -> Option<PastedLine> {
     let seen: String = raw.chars().take(LONGEST_LINE).filter_map(shown).collect();
     let text = without_tags(&seen);
-    let mut rest = text.trim();
+    let row = text.trim().strip_prefix('|').map(|row| row.replace('|', " "));
+    // the line below the heading of a table
+    if row.as_ref().is_some_and(|row| row.chars().all(|c| matches!(c, '-' | ':' | ' '))) {
+        return None;
+    }
+    let mut rest = row.as_deref().unwrap_or(&text).trim();
     let heading = rest.starts_with('#');
-    rest = rest.trim_start_matches(['#', '>', '|']).trim_start();
+    rest = rest.trim_start_matches(['#', '>']).trim_start();
     rest = [
         "- ", "* ", "• ", "· ", "– ", "— ", "+ ", "▪ ", "◦ ", "‣ ", "o ", "[ ] ", "[x] ", "☐ ", "□ ", "•", "▪", "◦",
         "☐", "□",
@@ -37,8 +44,23 @@ fn line(raw: &str) -> Option<PastedLine> {
     let (rest, numbered) = numberless(rest).or_else(|| stepless(rest)).map_or((rest, false), |rest| (rest, true));
     let strong = rest.starts_with("**") || rest.starts_with("__");
     let text: String = rest.replace("**", "").replace("__", "").replace('`', "");
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = text.split_whitespace().map(of_fraction).collect::<Vec<_>>().join(" ");
     (!text.is_empty()).then_some(PastedLine { text, numbered, heading: heading || strong && !numbered })
+}
+
+/// "1-1/2" is one and a half: no range falls.
+fn of_fraction(word: &str) -> Cow<'_, str> {
+    let is_number = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    let parted = word.split_once('-').filter(|(whole, _)| is_number(whole));
+    let fraction = parted.and_then(|(whole, part)| Some((whole, part.split_once('/')?)));
+    match fraction {
+        Some((whole, (top, bottom)))
+            if top.parse::<u32>().ok().zip(bottom.parse().ok()).is_some_and(|(top, bottom)| top < bottom) =>
+        {
+            Cow::Owned(format!("{whole} {top}/{bottom}"))
+        }
+        _ => Cow::Borrowed(word),
+    }
 }
 
 /// A character as it is kept: a blank for one that parts words, nothing for one that nobody sees.

@@ -209,6 +209,10 @@ fn target_line(value: &str) -> Option<DraftLine> {
         && amount.starts_with(|c: char| c.is_ascii_digit())
     {
         let amount = value.get(of.len() + 1..).unwrap_or_default();
+        // "Sugar 500 g" is a line of the list
+        if is_weighed(amount) {
+            return None;
+        }
         return Some(number_or_text(kind.key(), amount));
     }
     if let Some((amount, of)) = lower.rsplit_once(' ')
@@ -225,6 +229,11 @@ fn target_line(value: &str) -> Option<DraftLine> {
         Ok(Literal::Abv(_) | Literal::Proof(_)) => Some(figure("abv", value)),
         _ => None,
     }
+}
+
+fn is_weighed(amount: &str) -> bool {
+    let last = amount.split(|c: char| c.is_ascii_digit()).next_back().unwrap_or_default();
+    matches!(literal::parse(&format!("1 {last}")), Ok(Literal::Mass(_) | Literal::Volume(_)))
 }
 
 /// The bare number where the unit says no more than the key does.

@@ -66,6 +66,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         let more = format!("{} more lines were not read: paste one recipe at a time", lines.len() - MOST_LINES);
         draft.last.asked.push(DraftLine::question("", more));
     }
+    under_one_heading(&mut draft);
     strained::brewed(&mut draft, names);
     put_in::poured_in(&mut draft, names);
     let steps = method::all_steps(&draft);
@@ -80,6 +81,22 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     whole::finish(&mut draft, names);
     of_many_drinks::asked(&lines, &mut draft, names);
     draft
+}
+
+/// All of "Rhubarb syrup" stands under "For the syrup:", and nothing behind: that is the whole, and no stage of it.
+fn under_one_heading(draft: &mut Draft) {
+    let last = &draft.last;
+    let is_empty = last.parts.is_empty() && last.asked.is_empty() && last.keys.is_empty() && last.loss.is_empty();
+    let title = fold(draft.name.as_deref().unwrap_or_default());
+    let is_whole = |name: &str| title.is_empty() || title.split(' ').any(|word| word == fold(name));
+    if !is_empty || draft.is_complete || draft.stages.len() != 1 {
+        return;
+    }
+    let Some(stage) = draft.stages.pop_if(|stage| stage.name.as_deref().is_some_and(is_whole)) else { return };
+    let DraftStage { name, steps, .. } = stage.clone();
+    draft.name = draft.name.take().or(name);
+    draft.steps.splice(0..0, steps);
+    draft.last = DraftStage { name: None, steps: Vec::new(), ..stage };
 }
 
 /// A title that says how much it makes. Where the lines below have their amounts in front and this one has it behind, it is no

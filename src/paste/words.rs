@@ -89,6 +89,7 @@ crate::vocabulary::words! {
     Diluted = "diluted",
     ToDrink = "to_drink",
     Beside = "beside",
+    Extra = "extra",
     Drinks = "drinks",
     Sum = "sum",
     PutIn = "put_in",
@@ -256,6 +257,15 @@ impl WordList {
             })
         };
         WORDS.get(self as usize)?.iter().filter_map(stands).min()
+    }
+
+    /// Whether one of them begins a text, as words of it.
+    pub(super) fn at_the_start(self, text: &str) -> bool {
+        let lower = text.trim().to_lowercase();
+        let begins = |word: &String| {
+            lower.strip_prefix(word.as_str()).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        };
+        WORDS.get(self as usize).is_some_and(|words| words.iter().any(begins))
     }
 
     /// Which of them begins or ends a text.

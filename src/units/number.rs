@@ -97,6 +97,10 @@ fn mixed(text: &str, first: Range<usize>, second: Range<usize>, customs: &Custom
     if is_whole(whole) && is_fraction(part) {
         return Ok(value(text, first, customs)? + value(text, second, customs)?);
     }
+    // `1 050 g`: no other number begins with a zero and has three digits
+    if is_first_group(whole) && is_whole(part) && part.len() == 3 && part.starts_with('0') {
+        return Ok(plain(&format!("{whole}{part}")));
+    }
     let at = first.start..second.end;
     let error = wrong(Code::NotANumber, text, at, "is two numbers, one was expected");
     Err(if is_whole(whole) && is_whole(part) && part.len() == 3 {

@@ -66,6 +66,39 @@ fn the_point_in_front_of_a_number_is_no_leader() {
 }
 
 #[test]
+fn two_amounts_of_one_line_are_asked() {
+    let columns = "Cold brew   x1   x4\nWater   250 ml   1 L\nDemerara sugar\t250 g\t1 kg\nSalt 2 g\n";
+    holds(
+        columns,
+        &["which one? Water = \"250 ml\", or Water = \"1 L\"", "\"250 g\", or \"Demerara sugar\" = \"1 kg\""],
+    );
+    let spaced = "Sirop\nEau 2 500 g\nSel 1 000 g\n1 050 g sucre\n";
+    holds(spaced, &["Eau = \"2500 g\", or Eau = \"500 g\"", "Sel = \"1 000 g\"", "sucre = \"1 050 g\"", "!Eau 2\""]);
+    holds("Mix\nGin 500 ml (x2)\nWater 1 L\n", &["? \"x2\": is the amount that of one, or of all?"]);
+}
+
+#[test]
+fn the_signs_of_tables_and_fractions_are_no_part_of_a_name() {
+    let table =
+        "| Batch | |\n|---|:--|\n| Gin | 250ml |\n| Sweet vermouth | 250ml |\n| 150 ml | Water |\n\nCombine, bottle.\n";
+    let parts = ["name = \"Batch\"", "Gin = \"250ml\"", "\"Sweet vermouth\" = \"250ml\"", "Water = \"150 ml\"", "!# ?"];
+    holds(table, &parts);
+    holds("Mix\n1-1/2 tsp salt\nWater: 1-1/2 L\n", &["salt = \"1 1/2 tsp\"", "Water = \"1 1/2 L\"", "!range"]);
+    holds("Mix\n1-2 tsp salt\n1 L water\n", &["1-2 is a range"]);
+}
+
+#[test]
+fn words_of_cookbooks_are_no_question() {
+    let text = "Rhubarb syrup\n\nFor the syrup:\n1kg rhubarb\n500g caster sugar, plus extra to taste\n600ml water\n\nPut the rhubarb \
+                and water in a large pan. Simmer 20 minutes, then 2 more minutes. Strain. Stir in the sugar.\n";
+    let parts =
+        ["water = \"600ml\"", "\"caster sugar\" = \"500g\"  # plus extra", "!name = \"syrup\"", "!pan = ", "!# ?"];
+    holds(text, &parts);
+    holds("Sugar 500 g\nWater 1 L\nSalt 5 g\n", &["Sugar = \"500 g\"", "![target]"]);
+    holds("Mix\nsugar 250 g/L\nWater 1 L\n", &["[target]"]);
+}
+
+#[test]
 fn what_a_step_says_of_the_list_is_no_more_of_it() {
     for step in [
         "Stir in 300 ml of the water.",
