@@ -75,6 +75,7 @@ fn what_is_boiled_behind_a_steep_is_not_left_to_ferment() {
     assert!(gas("Toss the strawberries with the sugar and leave for 2 days. Strain."));
     for step in [
         "Leave for 2 days, stirring now and then, then strain and boil for 5 minutes.",
+        "Laisser macérer 48 h au frais. Filtrer, porter à frémissement 5 minutes.",
         "Toss the strawberries with the sugar and leave for 2 days in the cooler. Strain.",
         "Toss the strawberries with the sugar and leave for 2 days in the reach-in. Strain.",
     ] {
