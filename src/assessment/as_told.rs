@@ -1,6 +1,7 @@
 //! A card as its steps have it, where its keys say another thing or none: heat above the whole of what only a stage was heated, a
 //! wait in the fridge without its `at`, and what goes in behind the straining.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::card::{Card, Part};
@@ -8,7 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::mixture::Component;
 use crate::paste;
-use crate::solver::Solved;
+use crate::solver::{InnerCard, Solved};
 
 use super::heated::is_hot_clause;
 
@@ -20,14 +21,31 @@ pub(crate) struct AsTold {
     pub(crate) moved: Option<Diagnostic>,
 }
 
-/// None where the keys say what the steps do.
+/// None where the keys say what the steps do, of the card and of all inside it.
 pub(crate) fn as_told(solved: &Solved, house: &House) -> Option<AsTold> {
+    let mut told: BTreeMap<usize, Arc<Solved>> = BTreeMap::new();
+    for (card, _) in solved.with_inner().into_iter().skip(1).rev() {
+        if let Some(of) = as_told_of(card, house, |index| told.get(&index).cloned()) {
+            told.insert(card.index, Arc::new(of.solved));
+        }
+    }
+    as_told_of(solved, house, |index| told.get(&index).cloned())
+}
+
+/// The same of one card, where it is known of each inside by its index.
+pub(super) fn as_told_of(
+    solved: &Solved,
+    house: &House,
+    inside: impl Fn(usize) -> Option<Arc<Solved>>,
+) -> Option<AsTold> {
+    let told_inside: Vec<Option<Arc<Solved>>> = solved.inner.iter().map(|of| inside(of.card.index)).collect();
     let mut card = Card::clone(&solved.card);
     let moved = heat_of_stage(solved, &mut card, house);
     let places = paste::places_told(&card, house);
     let behind = paste::behind_straining(solved, house);
     let pressed = paste::pressed(&card, house);
-    if moved.is_none() && places.iter().all(Option::is_none) && behind.iter().chain(&pressed).all(Vec::is_empty) {
+    let is_plain = moved.is_none() && places.iter().all(Option::is_none);
+    if is_plain && behind.iter().chain(&pressed).all(Vec::is_empty) && told_inside.iter().all(Option::is_none) {
         return None;
     }
     for (stage, at) in card.stages.iter_mut().chain([&mut card.last]).zip(places) {
@@ -37,7 +55,13 @@ pub(crate) fn as_told(solved: &Solved, house: &House) -> Option<AsTold> {
     for ((stage, behind), pressed) in stages.iter_mut().zip(behind).zip(pressed) {
         (stage.behind, stage.pressed) = (behind, pressed);
     }
-    Some(AsTold { solved: Solved { card: Arc::new(card), stages, ..solved.clone() }, moved })
+    // what a card inside is in doubt of is a doubt of what it goes into
+    let of_inner = |(of, told): (&InnerCard, Option<Arc<Solved>>)| match told {
+        Some(card) => InnerCard { card, grams: of.grams },
+        None => of.clone(),
+    };
+    let inner = solved.inner.iter().zip(told_inside).map(of_inner).collect();
+    Some(AsTold { solved: Solved { card: Arc::new(card), stages, inner, ..solved.clone() }, moved })
 }
 
 /// The heat of a card that is one of a stage. Of spirit that stands below the key the key is believed: it warns of flames.

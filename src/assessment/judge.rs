@@ -1,5 +1,7 @@
 //! A card and all cards inside it, each judged once, those inside first.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Code, Diagnostic, listed};
@@ -13,7 +15,7 @@ use crate::solver::{InnerCard, Solved};
 use crate::spelling;
 use crate::units::{Temperature, celsius, degrees_celsius};
 
-use super::as_told::as_told;
+use super::as_told::as_told_of;
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot};
 use super::product::{self, DateInputs, Inside};
@@ -42,6 +44,8 @@ pub(super) struct Judged {
     pub found: Vec<Diagnostic>,
     pub readings: Option<String>,
     pub inputs: DateInputs,
+    /// The card as its steps have it, where its keys say another thing.
+    told: Option<Arc<Solved>>,
 }
 
 impl Judged {
@@ -123,8 +127,15 @@ impl Judge<'_> {
         lot: Option<&Lot>,
         glasses: Option<f64>,
     ) -> Judged {
-        let told = as_told(solved, self.house);
-        let solved = told.as_ref().map_or(solved, |told| &told.solved);
+        let of_inner = |index: usize| {
+            let (_, judged) = inner.iter().find(|(of, _)| of.card.index == index)?;
+            judged.told.clone()
+        };
+        let (told, moved) = match as_told_of(solved, self.house, of_inner) {
+            Some(told) => (Some(Arc::new(told.solved)), told.moved),
+            None => (None, None),
+        };
+        let solved = told.as_deref().unwrap_or(solved);
         let mut facts = facts::from_parts(solved, self.house);
         for (_, judged) in inner {
             facts.take_in(&judged.facts);
@@ -206,7 +217,7 @@ impl Judge<'_> {
             let help = format!("write it among the parts with its weight: \"{alkali}\" = \"… g\"");
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
-        found.extend(told.as_ref().and_then(|told| told.moved.clone()));
+        found.extend(moved);
         found.extend(inputs.put_in_cold.first().map(|first| {
             let go = if inputs.put_in_cold.len() == 1 { "goes" } else { "go" };
             let called = listed(&inputs.put_in_cold);
@@ -227,6 +238,7 @@ impl Judge<'_> {
             found,
             readings: batch::in_words(&counting),
             inputs,
+            told,
         }
     }
 

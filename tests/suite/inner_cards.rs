@@ -119,3 +119,25 @@ fn what_the_house_has_goes_before_a_built_in_name() {
         close(sugar(name, &entry, None), 2.0, 1e-6);
     }
 }
+
+/// What a card is in doubt of is a doubt of what it is poured into: a bottle of nothing but that card keeps no longer.
+#[test]
+fn a_bottle_of_one_card_is_in_as_much_doubt_as_the_card() {
+    let kitchen = Kitchen::new("");
+    let liqueur = "name = \"Blackberry liqueur\"\nsteps = [\"Steep the blackberries in the vodka for 3 weeks.\", \"Boil the sugar and water, leave to cool.\", \
+                   \"Strain, add the syrup, bottle.\"]\n[parts]\nblackberries = { amount = \"500 g\", strained = true }\n\
+                   vodka = \"70cl\"\nsugar = \"250 g\"\nwater = \"200 ml\"\n";
+    kitchen.write("liqueur.toml", liqueur);
+    kitchen.write("bottle.toml", "name = \"Bottle\"\n[parts]\n\"Blackberry liqueur\" = \"500 g\"\n");
+    let told = |card: &str| {
+        let (code, sheet, said) = kitchen.run(&["solve", card, "--full"]);
+        assert_eq!(code, Some(0), "{said}");
+        let strength = sheet.lines().find(|line| line.trim_start().starts_with("ABV")).map(str::to_owned);
+        let (_, dated, _) = kitchen.run(&["date", card, "--made", "2026-11-30"]);
+        let dates: Vec<String> = dated.lines().filter(|line| line.contains(" before ")).map(str::to_owned).collect();
+        (strength.expect("a strength"), dates)
+    };
+    let (own, inside) = (told("liqueur.toml"), told("bottle.toml"));
+    assert_eq!(own, inside);
+    assert!(!own.1.is_empty());
+}
