@@ -9,6 +9,9 @@ use super::words::WordList;
 /// So many words in front of a straining a word that denies it stands at the most (ours): "there is no need to strain".
 const MOST_BETWEEN: usize = 5;
 
+/// So many words from "through" a sieve is named at the most: "through a very fine chinois".
+const REACH: usize = 4;
+
 /// A part of a step in which one thing is done.
 pub(super) struct Piece<'a> {
     pub text: &'a str,
@@ -92,6 +95,12 @@ fn says_it(text: &str) -> Option<usize> {
         .iter()
         .enumerate()
         .find(|(at, (_, word))| WordList::Strain.within(word) && !is_denied(*at) && !is_said_of(*at, word));
+    // "put it through a chinois"; of tea the word says where it is from
+    let sieve = words.iter().enumerate().find(|(at, (_, word))| {
+        let front = words.iter().take(*at).rev().take(REACH);
+        WordList::Sieve.within(word) && front.into_iter().any(|(_, word)| word.eq_ignore_ascii_case("through"))
+    });
+    let found = found.or(sieve.filter(|(at, _)| !is_denied(*at)));
     let end = found.map(|(_, (at, word))| at + word.len());
     end.or_else(|| WordList::TakenOut.is_said_in(text).then_some(text.len()))
 }
