@@ -2,8 +2,7 @@
 //! the feature `solver-page` takes it from.
 //!
 //! It asks for the target wasm32-unknown-unknown, which it adds where rustup is, and for npm, by which the optimiser of
-//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said. `page quick` does not
-//! optimise the solver and takes half the time: for looking at the page, never for sending it.
+//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said.
 
 use std::error::Error;
 use std::fs;
@@ -31,31 +30,11 @@ const CAN: &[&str] = &[
 /// The modules of the page, each after those that it names: in one script they need no loading.
 const MODULES: &[&str] = &["words", "kept", "solver", "bench", "tools", "main"];
 
-/// What the page is built for.
-#[derive(Clone, Copy)]
-enum Built {
-    /// Small and fast, however long it takes.
-    ToSend,
-    /// Built soon, and slow.
-    ToLookAt,
-}
-
-impl Built {
-    /// The profile of Cargo.toml and the folder that cargo puts it in.
-    fn profile(self) -> &'static str {
-        match self {
-            Self::ToSend => "page",
-            Self::ToLookAt => "page-quick",
-        }
-    }
-}
-
 fn main() -> ExitCode {
     let asked: Vec<String> = std::env::args().skip(1).collect();
     let done = match asked.iter().map(String::as_str).collect::<Vec<_>>()[..] {
-        ["page"] => page(Built::ToSend),
-        ["page", "quick"] => page(Built::ToLookAt),
-        _ => Err("write: cargo run -p xtask -- page, or page quick".into()),
+        ["page"] => page(),
+        _ => Err("write: cargo run -p xtask -- page".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
@@ -66,19 +45,16 @@ fn main() -> ExitCode {
     }
 }
 
-fn page(how: Built) -> Done<()> {
+fn page() -> Done<()> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().ok_or("no folder above")?;
     let out = root.join("target/page");
     fs::create_dir_all(&out)?;
     fs::write(out.join("page.js"), script(&root.join("page/script"))?)?;
     fs::copy(root.join("page/script/keeper.js"), out.join("keeper.js"))?;
-    let built = out.join("build").join(TARGET).join(how.profile()).join("stillroom_page.wasm");
-    wasm(root, &out, how)?;
-    let done = match how {
-        Built::ToSend => optimised(&out, &built)?,
-        Built::ToLookAt => built,
-    };
-    let wasm = fs::read(&done)?;
+    let built = out.join("build").join(TARGET).join("page/stillroom_page.wasm");
+    wasm(root, &out)?;
+    let small = optimised(&out, &built)?;
+    let wasm = fs::read(&small)?;
     let mut packed = flate2::GzBuilder::new().write(Vec::new(), flate2::Compression::best());
     packed.write_all(&wasm)?;
     let packed = packed.finish()?;
@@ -93,15 +69,14 @@ fn run(command: &mut Command) -> Done<()> {
 }
 
 /// The library for a browser, in a folder of its own: another build may be running beside.
-fn wasm(root: &Path, out: &Path, how: Built) -> Done<()> {
+fn wasm(root: &Path, out: &Path) -> Done<()> {
     if let Ok(there) = Command::new("rustup").args(["target", "list", "--installed"]).output()
         && !String::from_utf8_lossy(&there.stdout).lines().any(|target| target == TARGET)
     {
         run(Command::new("rustup").args(["target", "add", TARGET]))?;
     }
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-    let build =
-        ["build", "--locked", "-p", "stillroom-page", "--profile", how.profile(), "--target", TARGET, "--target-dir"];
+    let build = ["build", "--locked", "-p", "stillroom-page", "--profile", "page", "--target", TARGET, "--target-dir"];
     run(Command::new(cargo).current_dir(root).args(build).arg(out.join("build")))
 }
 
