@@ -209,13 +209,15 @@ impl OfLines<'_> {
 
     /// "Build over ice, top with prosecco", "float red wine": it is in the glass, and in no figure of it.
     fn poured(&self, text: &str) -> Option<String> {
+        let puts_in = || WordList::PutIn.within(text) && !text.split(' ').any(measured_by_hand);
+        if !self.is_drink || !(WordList::Tops.is_said_in(text) || puts_in()) {
+            return None;
+        }
         let is_liquid = |name: &String| {
             let entry = self.names.house.larder.find(name).filter(|entry| entry.id != ICE);
             entry.and_then(|entry| entry.kind).is_some_and(|kind| POURED.contains(&kind))
         };
-        let pours =
-            WordList::Tops.is_said_in(text) || WordList::PutIn.within(text) && !text.split(' ').any(measured_by_hand);
-        let name = self.stranger_where(text, is_liquid).filter(|_| self.is_drink && pours)?;
+        let name = self.stranger_where(text, is_liquid)?;
         Some(format!("it is poured, and no line has it: {} = \"… ml\"", key(&name)))
     }
 
