@@ -177,12 +177,17 @@ pub(crate) fn steeps_at(step: &str) -> Option<f64> {
     clauses(step).iter().filter_map(|clause| of_clause(clause.text)).reduce(f64::max)
 }
 
-/// "Leave 3 days"; mint leaves are folded to the same word.
+/// "Leave 3 days", "leave the fruit in the sugar for 2 days"; mint leaves are folded to the same word.
 fn is_left(written: &[&str]) -> bool {
     let is_time = |at: usize| {
         written.get(at).is_some_and(|next| begins_with_number(next) || time(&[next], SpanEnd::Most).is_some())
     };
-    written.iter().enumerate().any(|(at, word)| word.eq_ignore_ascii_case("leave") && is_time(at + 1))
+    let for_a_time = |at: usize| {
+        let rest = written.iter().enumerate().skip(at);
+        rest.into_iter().any(|(at, word)| word.eq_ignore_ascii_case("for") && is_time(at + 1))
+    };
+    let mut left = written.iter().enumerate().filter(|(_, word)| word.eq_ignore_ascii_case("leave"));
+    left.any(|(at, _)| is_time(at + 1) || for_a_time(at + 1))
 }
 
 /// What stands no longer than this is in the making, hours; longer it is kept (ours).

@@ -34,6 +34,8 @@ fn what_may_begin_to_work_is_asked_about_whatever_the_verb() {
         "Forget it on the shelf till next week.",
         "Leave at room temperature for 5 days.",
         "Leave out till Friday.",
+        "Leave the strawberries in the sugar for 2 days, strain.",
+        "Boil the jar, leave the strawberries in the sugar for 2 days, strain.",
         "Burp daily for five days.",
         "Feed the bug daily for a week.",
         "Fünf Tage im Gärballon.",
