@@ -1,5 +1,7 @@
 //! The alcohol that heat surely leaves. A date counts no more of it; how much more there is, only a reading tells.
 
+use std::cell::LazyCell;
+
 use std::sync::LazyLock;
 
 use serde::Deserialize;
@@ -48,7 +50,8 @@ impl AlcoholLeft {
     /// Of a solved card; `inside`: of each card inside it. What steams off is never weaker than what is in the pan, so at least as much of
     /// its alcohol goes as of its water; of what the steps put in behind the heat none does.
     pub(super) fn of(solved: &Solved, house: &House, inside: &[Self]) -> Self {
-        let late = in_pan::behind_the_heat(solved, house);
+        // most cards steam nothing off that has alcohol in it
+        let late = LazyCell::new(|| in_pan::behind_the_heat(solved, house));
         let is_late = |made: &SolvedStage| {
             let strong = made.parts.iter().filter(|part| part.found.per_gram.grams_of(Component::Ethanol) > 0.0);
             strong.into_iter().any(|part| late.contains(&part.label))
@@ -58,7 +61,10 @@ impl AlcoholLeft {
             [|one: &Self| one.sure, |one: &Self| one.most].map(|of| inside.iter().map(of).collect::<Vec<_>>());
         Self {
             sure: share(solved, &sure, |stage, made| kept(solved, stage, made, house)),
-            most: share(solved, &most, |_, made| if is_late(made) { 1.0 } else { steamed(made) }),
+            most: share(solved, &most, |_, made| match steamed(made) {
+                left if left < 1.0 && !is_late(made) => left,
+                _ => 1.0,
+            }),
         }
     }
 }

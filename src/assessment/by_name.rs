@@ -7,12 +7,12 @@ use crate::safety::{Facts, evaluate};
 
 /// The stops that hang on nothing but the name of a line and what its larder entry is.
 pub(crate) fn stops(card: &Card, house: &House) -> Vec<Diagnostic> {
+    let without = evaluate(&Facts::of_nothing());
     let of_line = |label: &str| {
         let mut facts = Facts::of_nothing();
         let tags = house.larder.find(label).map_or(&[][..], |entry| &entry.tags);
         facts.add_ingredient(&[label], tags, &[] as &[&str]);
-        let without = evaluate(&Facts::of_nothing());
-        let is_new = move |code: &str| without.iter().all(|caution| caution.code != code);
+        let is_new = |code: &str| without.iter().all(|caution| caution.code != code);
         evaluate(&facts).into_iter().find(|caution| caution.stops() && caution.is_certain() && is_new(caution.code))
     };
     let parts = card.all_stages().flat_map(|stage| &stage.parts);

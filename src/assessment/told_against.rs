@@ -160,12 +160,10 @@ impl SaidClause<'_> {
     /// Whether nothing but small words of when stand there. None do where the range is turned round.
     fn is_when(&self, range: Range<usize>) -> bool {
         let words = self.words.get(range);
-        words.is_some_and(|words| words.iter().all(|word| WHEN.contains(word)))
+        let is_small = |word: &String| {
+            let mut small = PHRASES[Against::When as usize].iter().flatten();
+            small.any(|piece| matches!(piece, PhrasePiece::Word(own) if own == word))
+        };
+        words.is_some_and(|words| words.iter().all(is_small))
     }
 }
-
-/// The small words of when.
-static WHEN: LazyLock<Vec<String>> = LazyLock::new(|| {
-    let all = lists::<Against>("told-against.csv", include_str!("told-against.csv"));
-    all.into_iter().filter(|(list, _)| *list == Against::When).flat_map(|(_, word)| words(&word)).collect()
-});

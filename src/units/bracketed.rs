@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::diagnostic::Code;
-use crate::spelling::{fold, singular};
+use crate::spelling::{Memo, fold, singular};
 use crate::vocabulary::table::lists;
 use crate::vocabulary::{Portion, Word};
 
@@ -167,9 +167,15 @@ pub(crate) fn without_about(text: &str) -> &str {
     ABOUT.iter().find_map(|about| text.trim_start().strip_prefix(about)).unwrap_or(text)
 }
 
+/// Every stretch of words of every step is asked whether it ends in one.
+static IS_CONTAINER: Memo<bool> = Memo::new();
+
 /// Whether the last of some words is what has no size of its own.
 pub(crate) fn is_container(words: &str) -> bool {
-    let last = words.rsplit(' ').next().unwrap_or_default();
+    *IS_CONTAINER.of(words.rsplit(' ').next().unwrap_or_default(), has_no_size)
+}
+
+fn has_no_size(last: &str) -> bool {
     let is_pack = portion(last).is_some_and(|portion| PACKS.contains(&portion));
     is_pack || is_bottle(last) || CONTAINERS.contains(&singular(&last.to_lowercase()).as_str())
 }
