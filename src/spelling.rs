@@ -17,7 +17,7 @@ pub fn fold(name: &str) -> String {
 /// The words of a text in small letters, without accents, in the singular. Whatever is not a letter or a digit parts
 /// them, but for a point between digits and a percent sign behind one (`rum-overproof-75.5`, `cream 35%`).
 pub fn words(text: &str) -> Vec<String> {
-    split(&plain(text)).map(|word| singular(&word)).collect()
+    split(&plain(text)).map(singular).collect()
 }
 
 /// The same letters, each with its accents in one.
@@ -49,6 +49,9 @@ const ELIDED: &[&str] = &["d", "l", "all", "dell", "nell"];
 /// In small letters, without accents; of an apostrophe nothing is left, or a space behind an elided word.
 fn plain(text: &str) -> String {
     let lower = text.to_lowercase();
+    if lower.is_ascii() && !lower.contains('\'') {
+        return lower;
+    }
     let mut plain = String::with_capacity(lower.len());
     let put = |c: char, plain: &mut String| match c {
         '\'' | '’' => {
@@ -81,23 +84,21 @@ fn plain(text: &str) -> String {
     plain
 }
 
-fn split(plain: &str) -> impl Iterator<Item = String> {
-    let mut words: Vec<String> = Vec::new();
-    let mut within = false;
+fn split(plain: &str) -> impl Iterator<Item = &str> {
+    let mut words = Vec::new();
+    let mut start = None;
     let mut before = false;
-    let mut letters = plain.chars().peekable();
-    while let Some(c) = letters.next() {
-        let point = c == '.' && letters.peek().is_some_and(char::is_ascii_digit);
-        let inside = c.is_alphanumeric() || before && (c == '%' || point);
-        if inside {
-            match words.last_mut() {
-                Some(word) if within => word.push(c),
-                _ => words.push(String::from(c)),
-            }
+    let mut letters = plain.char_indices().peekable();
+    while let Some((at, c)) = letters.next() {
+        let mut point = || c == '.' && letters.peek().is_some_and(|(_, next)| next.is_ascii_digit());
+        if c.is_alphanumeric() || before && (c == '%' || point()) {
+            start.get_or_insert(at);
+        } else if let Some(start) = start.take() {
+            words.extend(plain.get(start..at));
         }
-        within = inside;
         before = c.is_ascii_digit();
     }
+    words.extend(start.and_then(|start| plain.get(start..)));
     words.into_iter()
 }
 
@@ -124,6 +125,9 @@ const IRREGULAR: &[(&str, &str)] = &[
 
 /// The singular of an English plural, well enough: both sides of a comparison are folded alike.
 pub fn singular(word: &str) -> String {
+    if !word.ends_with('s') {
+        return word.to_owned();
+    }
     if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
         return (*one).to_owned();
     }
@@ -134,8 +138,7 @@ pub fn singular(word: &str) -> String {
         _ if ends(&["ss", "us", "is"]) => word.to_owned(),
         5.. if ends(&["ies"]) => cut(3, "y"),
         _ if ends(&["ches", "shes", "xes", "oes", "sses"]) => cut(2, ""),
-        _ if ends(&["s"]) => cut(1, ""),
-        _ => word.to_owned(),
+        _ => cut(1, ""),
     }
 }
 

@@ -1,10 +1,11 @@
 //! The words that a pasted recipe is read by, from one table.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
-use crate::spelling;
+use crate::spelling::{self, Memo};
 use crate::units::boiling::{BOILING_WORDS, Boiling, is_end_of};
+use crate::vocabulary::Word;
 use crate::vocabulary::table::lists;
 
 crate::vocabulary::words! {
@@ -218,16 +219,9 @@ impl WordList {
         self.has(word) || self.has(&spelling::singular(&word.to_lowercase()))
     }
 
-    /// Whether one of them stands in a text as a word, or words, of it; a verb counts with `-s`, `-ed`, `-ing`.
+    /// Whether one of them stands in a text as a word of it; a verb counts with `-s`, `-ed`, `-ing`.
     pub(super) fn within(self, text: &str) -> bool {
-        let lower = text.to_lowercase();
-        let mut words = lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty());
-        let mut before = "";
-        words.any(|word| {
-            let is_end = is_end_of(before, word);
-            before = word;
-            !is_end && (self.has_small(word) || stems(word).any(|stem| self.has_small(&stem)))
-        })
+        WITHIN.of(text, lists_within).contains(&self)
     }
 
     /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another
@@ -246,17 +240,7 @@ impl WordList {
 
     /// Where the first of them ends that stands in a text so.
     pub(super) fn end_in(self, text: &str) -> Option<usize> {
-        let lower = text.to_lowercase();
-        let stands = |words: &String| {
-            let is_one = !words.contains(' ');
-            lower.match_indices(words.as_str()).find_map(|(at, found)| {
-                let end = at + found.len();
-                let before = lower.get(..at).is_some_and(|front| front.ends_with(char::is_alphanumeric));
-                let behind = lower.get(end..).is_some_and(|rest| rest.starts_with(char::is_alphanumeric));
-                (!(before || is_one && behind)).then_some(end)
-            })
-        };
-        WORDS.get(self as usize)?.iter().filter_map(stands).min()
+        SAID.of(text, ends_of_lists).get(&self).copied()
     }
 
     /// Whether one of them begins a text, as words of it.
@@ -278,6 +262,69 @@ impl WordList {
         });
         words.max_by_key(|word| word.len()).map(String::as_str)
     }
+}
+
+/// A clause is asked for most lists, and by many readers.
+static WITHIN: Memo<HashSet<WordList>> = Memo::new();
+static SAID: Memo<HashMap<WordList, usize>> = Memo::new();
+
+/// The lists in which a word stands.
+static LISTS_OF: LazyLock<HashMap<&str, Vec<WordList>>> = LazyLock::new(|| {
+    let mut lists: HashMap<&str, Vec<WordList>> = HashMap::new();
+    for (list, words) in WordList::ALL.iter().zip(WORDS.iter()) {
+        words.iter().for_each(|word| lists.entry(word).or_default().push(*list));
+    }
+    lists
+});
+
+/// The lists that have a word of a text.
+fn lists_within(text: &str) -> HashSet<WordList> {
+    let lower = text.to_lowercase();
+    let mut before = "";
+    let mut found = HashSet::new();
+    for word in lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty()) {
+        if !is_end_of(before, word) {
+            let of_stems = stems(word).filter_map(|stem| LISTS_OF.get(stem.as_str()));
+            found.extend(LISTS_OF.get(word).into_iter().chain(of_stems).flatten());
+        }
+        before = word;
+    }
+    found
+}
+
+/// What is written of each list, by its first word.
+static BY_FIRST_WORD: LazyLock<HashMap<&str, Vec<(&str, WordList)>>> = LazyLock::new(|| {
+    let mut by_word: HashMap<&str, Vec<(&str, WordList)>> = HashMap::new();
+    for (written, lists) in LISTS_OF.iter() {
+        let all = lists.iter().map(|list| (*written, *list));
+        by_word.entry(first_word(written)).or_default().extend(all);
+    }
+    by_word
+});
+
+fn first_word(text: &str) -> &str {
+    text.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default()
+}
+
+/// Where in a text the first of each list ends.
+fn ends_of_lists(text: &str) -> HashMap<WordList, usize> {
+    let lower = text.to_lowercase();
+    let mut ends: HashMap<WordList, usize> = HashMap::new();
+    let mut is_inside = false;
+    for (at, c) in lower.char_indices() {
+        let rest = lower.get(at..).unwrap_or_default();
+        let here = if is_inside { None } else { BY_FIRST_WORD.get(first_word(rest)) };
+        for (written, list) in here.into_iter().flatten() {
+            let behind = rest.strip_prefix(written);
+            let goes_on = |behind: &str| !written.contains(' ') && behind.starts_with(char::is_alphanumeric);
+            if behind.is_some_and(|behind| !goes_on(behind)) {
+                let end = at + written.len();
+                ends.entry(*list).and_modify(|first| *first = end.min(*first)).or_insert(end);
+            }
+        }
+        is_inside = c.is_alphanumeric();
+    }
+    ends
 }
 
 fn stems(word: &str) -> impl Iterator<Item = String> {

@@ -117,26 +117,26 @@ fn read(name: &str) -> (Option<Claim>, Vec<NameWord>) {
         let is_hyphened = clause.contains("un-");
         let mut is_joined = false;
         for word in split(clause) {
-            if DENY_LAST.contains(&word.as_str())
+            if DENY_LAST.contains(&word)
                 && let Some(last) = words.last_mut()
             {
                 last.denied = true;
             }
             let denied = denying || is_joined && (is_hyphened || word.ends_with(PARTICIPLE));
             is_joined = word == DENY_JOINED;
-            denying = DENY_NEXT.contains(&word.as_str()) || denying && BETWEEN.contains(&word.as_str());
-            let text = match spoken(&word) {
+            denying = DENY_NEXT.contains(&word) || denying && BETWEEN.contains(&word);
+            let text = match spoken(word) {
                 Some(claim) => {
                     claims.push(if denied { Claim::Denied } else { claim });
-                    if claim == Claim::Made { "pasteurised".to_owned() } else { singular(&word) }
+                    if claim == Claim::Made { "pasteurised".to_owned() } else { singular(word) }
                 }
                 None => {
-                    if RAW.contains(&word.as_str()) {
+                    if RAW.contains(&word) {
                         claims.push(Claim::Denied);
-                    } else if DOUBT.contains(&word.as_str()) {
+                    } else if DOUBT.contains(&word) {
                         claims.push(Claim::Open);
                     }
-                    singular(&word)
+                    singular(word)
                 }
             };
             words.push(NameWord { text, denied });

@@ -1,12 +1,14 @@
 //! What was answered of a name is kept: a judgement asks the same few names of its parts many hundred times.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
+use std::collections::hash_map::DefaultHasher;
+use std::hash::BuildHasherDefault;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// The answers of one pure function of a name.
 #[derive(Debug)]
 pub(crate) struct Memo<A> {
-    answers: Mutex<BTreeMap<String, Arc<A>>>,
+    answers: Mutex<HashMap<String, Arc<A>, BuildHasherDefault<DefaultHasher>>>,
 }
 
 /// So many answers are kept: more than a house has names. Beyond it all are forgotten, so that a folder of strange cards
@@ -15,7 +17,7 @@ const MOST_KEPT: usize = 8192;
 
 impl<A> Memo<A> {
     pub(crate) const fn new() -> Self {
-        Self { answers: Mutex::new(BTreeMap::new()) }
+        Self { answers: Mutex::new(HashMap::with_hasher(BuildHasherDefault::new())) }
     }
 
     /// What was answered of this name, or is answered now.
