@@ -23,12 +23,12 @@ crate::vocabulary::words! {
     OtherKind = "other_kind",
 }
 
-static LISTS: LazyLock<Vec<(PlantWord, String)>> =
+static LISTS: LazyLock<Vec<(PlantWord, &str)>> =
     LazyLock::new(|| lists("plant-parts.csv", include_str!("plant-parts.csv")));
 
 impl PlantWord {
     fn has(self, word: &str) -> bool {
-        LISTS.iter().any(|(list, own)| *list == self && own == word)
+        LISTS.iter().any(|(list, own)| *list == self && *own == word)
     }
 }
 

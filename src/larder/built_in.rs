@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::sync::{LazyLock, OnceLock};
 
 use crate::mixture::{Component, Mineral, Mixture};
+use crate::spelling::Memo;
 use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
@@ -134,7 +135,8 @@ pub(super) fn names_of_each() -> Vec<usize> {
 
 /// The place of what has this folded name.
 pub(super) fn place_of(key: &str) -> Option<usize> {
-    lines_of(TABLES.keys, key).next().map(place_in)
+    static PLACES: Memo<Option<usize>> = Memo::new();
+    *PLACES.of(key, |key| lines_of(TABLES.keys, key).next().map(place_in))
 }
 
 /// The table is part of the program, and a test reads every line of it: it cannot fail where the tests passed.

@@ -1,7 +1,7 @@
 //! The words that a pasted recipe is read by, from one table.
 
 use std::collections::{HashMap, HashSet};
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use crate::spelling::{self, Memo};
 use crate::units::boiling::{BOILING_WORDS, Boiling, is_end_of};
@@ -168,33 +168,28 @@ crate::vocabulary::words! {
 }
 
 /// By the place of the list: every word of every step is looked for in most of them.
-static WORDS: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
-    let mut words: Vec<HashSet<String>> = Vec::new();
+static WORDS: LazyLock<Vec<HashSet<&'static str>>> = LazyLock::new(|| {
+    let mut words: Vec<HashSet<&str>> = WordList::ALL.iter().map(|_| HashSet::new()).collect();
     let boiling = BOILING_WORDS.iter().filter_map(|(boiling, word)| match boiling {
-        Boiling::Simmer => Some((WordList::Simmer, word.clone())),
-        Boiling::Boil => Some((WordList::Boil, word.clone())),
+        Boiling::Simmer => Some((WordList::Simmer, *word)),
+        Boiling::Boil => Some((WordList::Boil, *word)),
         Boiling::Cook | Boiling::Covered | Boiling::Stands | Boiling::Caramel => None,
     });
     for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
-        let place = list as usize;
-        if words.len() <= place {
-            words.resize_with(place + 1, HashSet::new);
-        }
-        words.get_mut(place).map(|words| words.insert(word));
+        words[list as usize].insert(word);
     }
     words
 });
 
 /// The same without accents and in the singular, as the words of names are compared.
-static FOLDED: LazyLock<Vec<HashSet<String>>> = LazyLock::new(|| {
-    let folded = |words: &HashSet<String>| words.iter().map(|word| spelling::fold(word)).collect();
-    WORDS.iter().map(folded).collect()
-});
+static FOLDED: LazyLock<Vec<OnceLock<HashSet<String>>>> =
+    LazyLock::new(|| WordList::ALL.iter().map(|_| OnceLock::new()).collect());
 
 impl WordList {
     /// Whether the word stands in the list, where both are folded: "gewurze" is "Gewürze".
     pub(super) fn has_folded(self, word: &str) -> bool {
-        FOLDED.get(self as usize).is_some_and(|words| words.contains(word))
+        let folded = || WORDS[self as usize].iter().map(|word| spelling::fold(word)).collect();
+        FOLDED[self as usize].get_or_init(folded).contains(word)
     }
 
     /// Whether the word, or words, stand in the list as they are.
@@ -205,7 +200,7 @@ impl WordList {
 
     /// The same of a bare word in small letters.
     fn has_small(self, word: &str) -> bool {
-        let Some(words) = WORDS.get(self as usize) else { return false };
+        let words = &WORDS[self as usize];
         words.contains(word) || word.ends_with('.') && words.contains(word.trim_end_matches('.'))
     }
 
@@ -221,7 +216,7 @@ impl WordList {
 
     /// Whether one of them stands in a text as a word of it; a verb counts with `-s`, `-ed`, `-ing`.
     pub(super) fn within(self, text: &str) -> bool {
-        WITHIN.of(text, lists_within).contains(&self)
+        WITHIN.of(text, lists_within)[self as usize]
     }
 
     /// Whether one of them stands anywhere in a text, whatever stands round it; one word alone ("never") is no part of another
@@ -246,26 +241,25 @@ impl WordList {
     /// Whether one of them begins a text, as words of it.
     pub(super) fn at_the_start(self, text: &str) -> bool {
         let lower = text.trim().to_lowercase();
-        let begins = |word: &String| {
-            lower.strip_prefix(word.as_str()).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
-        };
-        WORDS.get(self as usize).is_some_and(|words| words.iter().any(begins))
+        let begins =
+            |word: &&str| lower.strip_prefix(*word).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        WORDS[self as usize].iter().any(begins)
     }
 
     /// Which of them begins or ends a text.
     pub(super) fn at_an_end(self, text: &str) -> Option<&'static str> {
         let lower = text.trim().to_lowercase();
-        let words = WORDS.get(self as usize)?.iter().filter(|word| {
+        let words = WORDS[self as usize].iter().copied().filter(|word| {
             let inside = |rest: Option<&str>| rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
-            inside(lower.strip_prefix(word.as_str()))
-                || lower.strip_suffix(word.as_str()).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric))
+            inside(lower.strip_prefix(word))
+                || lower.strip_suffix(word).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric))
         });
-        words.max_by_key(|word| word.len()).map(String::as_str)
+        words.max_by_key(|word| word.len())
     }
 }
 
 /// A clause is asked for most lists, and by many readers.
-static WITHIN: Memo<HashSet<WordList>> = Memo::new();
+static WITHIN: Memo<Vec<bool>> = Memo::new();
 static SAID: Memo<HashMap<WordList, usize>> = Memo::new();
 
 /// The lists in which a word stands.
@@ -277,15 +271,15 @@ static LISTS_OF: LazyLock<HashMap<&str, Vec<WordList>>> = LazyLock::new(|| {
     lists
 });
 
-/// The lists that have a word of a text.
-fn lists_within(text: &str) -> HashSet<WordList> {
+/// Which lists have a word of a text, by the place of the list.
+fn lists_within(text: &str) -> Vec<bool> {
     let lower = text.to_lowercase();
     let mut before = "";
-    let mut found = HashSet::new();
+    let mut found = vec![false; WordList::ALL.len()];
     for word in lower.split(|c: char| !(c.is_alphanumeric() || c == '-')).filter(|word| !word.is_empty()) {
         if !is_end_of(before, word) {
             let of_stems = stems(word).filter_map(|stem| LISTS_OF.get(stem.as_str()));
-            found.extend(LISTS_OF.get(word).into_iter().chain(of_stems).flatten());
+            LISTS_OF.get(word).into_iter().chain(of_stems).flatten().for_each(|list| found[*list as usize] = true);
         }
         before = word;
     }

@@ -70,8 +70,8 @@ crate::vocabulary::words! {
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.
-static LISTS: LazyLock<Vec<Vec<String>>> = LazyLock::new(|| {
-    let mut all: Vec<Vec<String>> = StepWord::ALL.iter().map(|_| Vec::new()).collect();
+static LISTS: LazyLock<Vec<Vec<&str>>> = LazyLock::new(|| {
+    let mut all: Vec<Vec<&str>> = StepWord::ALL.iter().map(|_| Vec::new()).collect();
     for (list, word) in lists::<StepWord>("step-words.csv", include_str!("data/step-words.csv")) {
         all[list as usize].push(word);
     }
@@ -82,6 +82,6 @@ static LISTS: LazyLock<Vec<Vec<String>>> = LazyLock::new(|| {
 impl StepWord {
     /// Whether a folded word stands in the list.
     pub(crate) fn has(self, word: &str) -> bool {
-        LISTS[self as usize].binary_search_by(|known| known.as_str().cmp(word)).is_ok()
+        LISTS[self as usize].binary_search(&word).is_ok()
     }
 }

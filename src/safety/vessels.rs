@@ -29,7 +29,7 @@ pub(super) enum Meets {
     Done(Process),
 }
 
-static LISTS: LazyLock<Vec<(VesselWord, String)>> =
+static LISTS: LazyLock<Vec<(VesselWord, &str)>> =
     LazyLock::new(|| lists("vessel-words.csv", include_str!("data/vessel-words.csv")));
 
 /// What vessels are made of, by its first letter: every word of every step is held to it.
@@ -37,7 +37,7 @@ static MADE_OF: LazyLock<HashMap<char, Vec<(VesselWord, &str)>>> = LazyLock::new
     let mut by_letter: HashMap<char, Vec<_>> = HashMap::new();
     for (list, word) in LISTS.iter().filter(|(list, _)| list.meets().is_some()) {
         if let Some(first) = word.chars().next() {
-            by_letter.entry(first).or_default().push((*list, word.as_str()));
+            by_letter.entry(first).or_default().push((*list, *word));
         }
     }
     by_letter
@@ -45,7 +45,7 @@ static MADE_OF: LazyLock<HashMap<char, Vec<(VesselWord, &str)>>> = LazyLock::new
 
 impl VesselWord {
     fn words(self) -> impl Iterator<Item = &'static str> {
-        LISTS.iter().filter(move |(list, _)| *list == self).map(|(_, word)| word.as_str())
+        LISTS.iter().filter(move |(list, _)| *list == self).map(|(_, word)| *word)
     }
 
     fn has(self, word: &str) -> bool {

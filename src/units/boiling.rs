@@ -27,7 +27,7 @@ pub(crate) enum Boiling {
 }
 
 /// All of them, in small letters.
-pub(crate) static BOILING_WORDS: LazyLock<Vec<(Boiling, String)>> =
+pub(crate) static BOILING_WORDS: LazyLock<Vec<(Boiling, &str)>> =
     LazyLock::new(|| lists("boiling-words.csv", include_str!("boiling-words.csv")));
 
 /// Whether a text boils, simmers or cooks something.

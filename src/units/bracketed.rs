@@ -26,7 +26,7 @@ enum EachWord {
     All,
 }
 
-static EACH: LazyLock<Vec<(EachWord, String)>> =
+static EACH: LazyLock<Vec<(EachWord, &str)>> =
     LazyLock::new(|| lists("each-words.csv", include_str!("each-words.csv")));
 
 /// What has no size of its own, beside the packs that a portion names; a size beside one of it is what that holds.
@@ -111,8 +111,8 @@ fn in_brackets(
 /// What stands in brackets without the words that say of what it is, and what they say.
 fn without_each(inside: &str) -> (&str, Option<EachWord>) {
     let found = EACH.iter().find_map(|(of, word)| {
-        let behind = inside.strip_suffix(word.as_str()).filter(|rest| !rest.ends_with(char::is_alphabetic));
-        let before = || inside.strip_prefix(word.as_str()).filter(|rest| rest.starts_with([' ', ':']));
+        let behind = inside.strip_suffix(*word).filter(|rest| !rest.ends_with(char::is_alphabetic));
+        let before = || inside.strip_prefix(*word).filter(|rest| rest.starts_with([' ', ':']));
         behind.or_else(before).map(|said| (said.trim_matches([' ', ':', ',']), Some(*of)))
     });
     found.unwrap_or((inside, None))

@@ -34,7 +34,7 @@ enum TakenWord {
 const FEW: (f64, f64) = (2.0, 5.0);
 const FEW_USUAL: f64 = 3.0;
 
-static TAKEN: LazyLock<Vec<(TakenWord, String)>> =
+static TAKEN: LazyLock<Vec<(TakenWord, &str)>> =
     LazyLock::new(|| lists("taken-words.csv", include_str!("taken-words.csv")));
 
 /// Words round a number that change nothing of what is counted.
@@ -85,7 +85,7 @@ fn telling(text: &str) -> Vec<String> {
 /// `juice of 2 limes`, `the zest of a lemon`, `juice of 2`, `Saft von 2`, `la piel de 1 naranja`, `le jus d'un citron`, `Saft einer Zitrone`.
 fn taken(text: &str, customs: &Customs) -> Option<Reading> {
     let plain = text.replace('’', "'").replace("un'", "una ").replace("d'", "de ");
-    let is = |list: TakenWord, word: &str| TAKEN.iter().any(|(of, known)| *of == list && known == word);
+    let is = |list: TakenWord, word: &str| TAKEN.iter().any(|(of, known)| *of == list && *known == word);
     let first = |text: &str| text.split(' ').next().unwrap_or_default().to_lowercase();
     let joint = |(at, _): (usize, &str)| {
         let (before, rest) = plain.split_at_checked(at)?;
@@ -147,8 +147,8 @@ fn about_so_many(text: &str, customs: &Customs) -> Option<Reading> {
     let of_few = || {
         let lower = text.trim_start().to_lowercase();
         let few = TAKEN.iter().filter(|(list, _)| *list == TakenWord::Few).map(|(_, few)| few);
-        let few = few.filter(|few| lower.strip_prefix(few.as_str()).is_some_and(|rest| rest.starts_with(' ')));
-        let end = text.len() - text.trim_start().len() + few.map(String::len).max()?;
+        let few = few.filter(|few| lower.strip_prefix(**few).is_some_and(|rest| rest.starts_with(' ')));
+        let end = text.len() - text.trim_start().len() + few.map(|few| few.len()).max()?;
         Some((FEW, FEW_USUAL, end))
     };
     let ((low, high), middle, end) = of_range().or_else(of_few).filter(|((low, high), ..)| low < high)?;

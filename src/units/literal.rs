@@ -12,7 +12,7 @@ use super::measures::{AmbiguousUnit, measure, measured_by_hand, normalised};
 use super::number::leading;
 use super::spaces::skip_spaces;
 use super::unit::{Unit, UnitError};
-use crate::spelling::is_near;
+use crate::spelling::{Memo, is_near};
 
 /// Reads an amount.
 pub fn parse(text: &str) -> Result<Literal, LiteralError> {
@@ -26,6 +26,15 @@ pub fn read(text: &str) -> Result<Reading, LiteralError> {
 
 /// Reads an amount where customs settle what can mean more than one thing.
 pub fn read_by(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
+    // each reader of a step asks for the same few words, most of which are no amount
+    static READ: Memo<Result<Reading, LiteralError>> = Memo::new();
+    if *customs == Customs::default() {
+        return READ.of(text, |text| read_anew(text, customs)).as_ref().clone();
+    }
+    read_anew(text, customs)
+}
+
+fn read_anew(text: &str, customs: &Customs) -> Result<Reading, LiteralError> {
     let plain = |text: &str| read_plain(text, customs);
     plain(text).or_else(|error| bracketed::read(text, customs, &plain).unwrap_or(Err(error)))
 }

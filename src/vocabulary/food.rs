@@ -44,7 +44,7 @@ super::words! {
 /// The words, each as the words it is folded to.
 static WORDS: LazyLock<Vec<(FoodWord, Vec<String>)>> = LazyLock::new(|| {
     let words = lists("food-words.csv", include_str!("food-words.csv")).into_iter();
-    words.map(|(list, words)| (list, spelling::words(&words))).collect()
+    words.map(|(list, words)| (list, spelling::words(words))).collect()
 });
 
 impl FoodWord {

@@ -52,6 +52,9 @@ pub trait Word: Copy + Eq + Ord + 'static {
     /// The word that is written here; capitals and spaces around it do not matter.
     fn parse(written: &str) -> Option<Self> {
         let written = written.trim();
+        if let Some(same) = Self::ALL.iter().find(|w| w.word() == written) {
+            return Some(*same);
+        }
         let other_capitals = |word: &str| !written.is_ascii() && word.to_lowercase() == written.to_lowercase();
         let is = |word: &&str| word.eq_ignore_ascii_case(written) || other_capitals(word);
         Self::ALL.iter().copied().find(|w| is(&w.word()) || w.also().iter().any(is))

@@ -3,7 +3,8 @@
 use std::borrow::Cow;
 use std::ops::Deref;
 
-use serde::de::{DeserializeOwned, IntoDeserializer};
+use serde::de::value::StrDeserializer;
+use serde::de::{self, DeserializeOwned, IntoDeserializer};
 use serde::{Deserialize, Deserializer};
 
 use super::Word;
@@ -18,16 +19,18 @@ pub(crate) fn rows<T: DeserializeOwned>(name: &str, text: &'static str) -> Vec<T
     lines.map(|line| row(name, &heading, line)).collect()
 }
 
-#[derive(Deserialize)]
-struct ListRow<L> {
-    list: L,
-    words: List<String>,
-}
-
-/// A table of lists: each word with the list that it stands in.
-pub(crate) fn lists<L: DeserializeOwned + Copy>(name: &str, text: &'static str) -> Vec<(L, String)> {
-    let of = |row: ListRow<L>| row.words.0.into_iter().map(move |word| (row.list, word));
-    rows(name, text).into_iter().flat_map(of).collect()
+/// A table of lists: each word with the list that it stands in. No cell of it holds a comma.
+///
+/// # Panics
+/// As [`rows`] does.
+pub(crate) fn lists<L: DeserializeOwned + Copy>(name: &str, text: &'static str) -> Vec<(L, &'static str)> {
+    let of = |line: &'static str| {
+        let (list, words) = line.split_once(',').unwrap_or_else(|| panic!("{name}: a list without words: {line}"));
+        let written: StrDeserializer<'_, de::value::Error> = list.into_deserializer();
+        let list = L::deserialize(written).unwrap_or_else(|error| panic!("{name}: {error}"));
+        words.split(';').map(str::trim).filter(|word| !word.is_empty()).map(move |word| (list, word))
+    };
+    lines(text).skip(1).flat_map(of).collect()
 }
 
 /// The lines of an embedded table of which no cell holds a line break: the heading, then the rows.
