@@ -167,16 +167,16 @@ crate::vocabulary::words! {
     Placed = "placed",
 }
 
-/// By the place of the list: every word of every step is looked for in most of them.
-static WORDS: LazyLock<Vec<HashSet<&'static str>>> = LazyLock::new(|| {
-    let mut words: Vec<HashSet<&str>> = WordList::ALL.iter().map(|_| HashSet::new()).collect();
+/// By the place of the list.
+static WORDS: LazyLock<Vec<Vec<&'static str>>> = LazyLock::new(|| {
+    let mut words: Vec<Vec<&str>> = WordList::ALL.iter().map(|_| Vec::new()).collect();
     let boiling = BOILING_WORDS.iter().filter_map(|(boiling, word)| match boiling {
         Boiling::Simmer => Some((WordList::Simmer, *word)),
         Boiling::Boil => Some((WordList::Boil, *word)),
         Boiling::Cook | Boiling::Covered | Boiling::Stands | Boiling::Caramel => None,
     });
     for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
-        words[list as usize].insert(word);
+        words[list as usize].push(word);
     }
     words
 });
@@ -200,8 +200,8 @@ impl WordList {
 
     /// The same of a bare word in small letters.
     fn has_small(self, word: &str) -> bool {
-        let words = &WORDS[self as usize];
-        words.contains(word) || word.ends_with('.') && words.contains(word.trim_end_matches('.'))
+        let has = |word: &str| LISTS_OF.get(word).is_some_and(|lists| lists.contains(&self));
+        has(word) || word.ends_with('.') && has(word.trim_end_matches('.'))
     }
 
     /// The same in small letters alone: "el" is an article, "EL" a spoon.
@@ -262,7 +262,7 @@ impl WordList {
 static WITHIN: Memo<Vec<bool>> = Memo::new();
 static SAID: Memo<HashMap<WordList, usize>> = Memo::new();
 
-/// The lists in which a word stands.
+/// The lists in which a word stands: every word of every step is looked for in most of them.
 static LISTS_OF: LazyLock<HashMap<&str, Vec<WordList>>> = LazyLock::new(|| {
     let mut lists: HashMap<&str, Vec<WordList>> = HashMap::new();
     for (list, words) in WordList::ALL.iter().zip(WORDS.iter()) {
