@@ -132,7 +132,7 @@ fn unpriced(card: &Card, house: &House, missing: &[(String, String)]) -> Diagnos
 /// away; how much of a lot is left the book does not say, so it is as much as the card allows.
 fn waste(offer: &Offer, house: &House) -> Goal {
     let room = &offer.room;
-    let ending = |part: usize| house.ending(offer.product(part).filter(|_| room.is_open(part))?);
+    let ending = |part: usize| house.of_book.ending(offer.product(part).filter(|_| room.is_open(part))?);
     let spares: Vec<f64> = (0..offer.parts.len()).map(|part| f64::from(u8::from(ending(part).is_some()))).collect();
     let use_up = (0..offer.parts.len()).filter_map(|part| {
         let (lot, last) = ending(part)?;

@@ -9,7 +9,7 @@ use crate::larder::{Ingredient, Origin};
 use crate::safety::dressing::{DressedBy, dressings, is_no_food, usually_brings};
 use crate::solver::Solved;
 use crate::spelling::{fold, words};
-use crate::vocabulary::Allergen;
+use crate::vocabulary::{Allergen, Open};
 
 /// A product of the house that is put on a drink.
 #[derive(Clone, Debug)]
@@ -110,6 +110,12 @@ enum Known<'h> {
 }
 
 impl<'h> Dressed<'h> {
+    /// What the lots bring that stand there of products of the house.
+    pub(super) fn of_lots(&self, house: &'h House) -> impl Iterator<Item = &'h Open<Allergen>> {
+        let names = self.products.iter().flat_map(|on_it| &on_it.holds);
+        names.flat_map(|name| house.of_book.standing(name)).flat_map(|lot| &lot.allergens)
+    }
+
     /// All that a product of the house is made of, through the products in it, by their names alone: whatever an aim would leave
     /// out. `false` where not all of it is stated.
     fn take_in(&mut self, name: &str, house: &'h House, seen: &mut BTreeSet<String>) -> bool {

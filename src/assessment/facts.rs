@@ -62,6 +62,7 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
         }
     }
     let dressed = dressed::of(solved, house);
+    dressed.of_lots(house).for_each(|allergen| facts.allergens.add(allergen.clone()));
     for on_it in &dressed.brings {
         let names: Vec<&str> = on_it.own_names().collect();
         facts.add_ingredient(&names, &on_it.tags, &on_it.allergens);

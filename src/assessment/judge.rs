@@ -17,10 +17,10 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::as_told::as_told_of;
 use super::authority::{self, LocalLimits};
-use super::lot::{self, Lot};
+use super::lot::{self, Lot, LotsCounted};
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, airless, batch, claims, facts, gone_stale, stages, storage};
+use super::{DatedStore, airless, batch, claims, facts, gone_stale, of_lots, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -140,6 +140,12 @@ impl Judge<'_> {
         for (_, judged) in inner {
             facts.take_in(&judged.facts);
         }
+        // what is made now is by its card; what is poured may be of any lot that stands there
+        let is_poured = lot.is_none_or(|lot| lot.counted == LotsCounted::OwnToo);
+        let of_lots = match is_poured {
+            true => of_lots::add(&mut facts, &solved.name, self.house, self.lot),
+            false => Vec::new(),
+        };
         let batch = batch::judged_batch(solved, self.house, self.made());
         let inside: Vec<Inside<'_>> = inner.iter().map(|(of, judged)| Inside::new(of, &judged.inputs)).collect();
         let mut inputs = product::date_inputs(solved, self.house, &batch, &facts, &inside);
@@ -204,6 +210,7 @@ impl Judge<'_> {
             inner.iter().flat_map(|(of, judged)| safety::carry(&of.card.name, &judged.cautions)).collect();
         refuse_frozen(&mut dates, &carried);
         let mut found = batch.found;
+        found.extend(of_lots);
         found.extend(inputs.read.and_then(|read| read.objection()).map(|said| {
             let at = solved.card.measured.ph.map(|ph| ph.span);
             let said = Diagnostic::warning(Code::ReadingDiffers, said);

@@ -5,6 +5,7 @@ use chrono::{Days, NaiveDate};
 use crate::shelf_life::calendar::{self, DayOne, Frozen, LastDay};
 use crate::shelf_life::{HouseQuality, Product};
 use crate::spelling;
+use crate::vocabulary::{Allergen, Open};
 
 use super::store::{DatedStore, StoreRefusal};
 
@@ -19,10 +20,28 @@ const THAWED_JUICE_DAYS: u64 = 2;
 pub struct PartLot {
     /// What its card or the book calls it.
     pub part: String,
+    /// Its code.
+    #[serde(skip)]
+    pub lot: String,
+    /// What it was recorded with.
+    #[serde(skip)]
+    pub allergens: Vec<Open<Allergen>>,
     /// The day on which it was made, later by the days that it lay in the freezer.
     pub since: NaiveDate,
     /// Its last day, as the book has it.
     pub last: Option<NaiveDate>,
+}
+
+/// Which lots of the book count for what a product brings to a guest: their cards may have changed since they were made.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LotsCounted {
+    /// None: it is known by the cards alone.
+    None,
+    /// Those of its parts, which are told or stand there: it is made now.
+    #[default]
+    OfParts,
+    /// Its own as well: it is poured.
+    OwnToo,
 }
 
 /// One lot of a card.
@@ -40,6 +59,9 @@ pub struct Lot {
     /// The lots of the book that went in.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub part_lots: Vec<PartLot>,
+    /// Which lots of the book count for what it brings to a guest.
+    #[serde(skip)]
+    pub counted: LotsCounted,
     /// Its stays in the freezer.
     pub frozen: Vec<Frozen>,
     /// The earliest age in days at which a lot of this card showed gas, haze, film, mould or a swollen cap.

@@ -33,6 +33,7 @@ pub(crate) mod lot;
 mod method;
 pub(crate) mod most;
 mod nature;
+mod of_lots;
 mod ph;
 mod plant_parts;
 pub mod product;
@@ -68,7 +69,7 @@ pub(crate) use as_told::as_told;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
-pub use lot::{Lot, PartLot};
+pub use lot::{Lot, LotsCounted, PartLot};
 pub use store::{DatedStore, planned, storage};
 use store::{refuse_of_a_drink, refuse_unidentified, refuse_where_stopped, unknown_store};
 
@@ -163,11 +164,10 @@ impl Assessment {
     }
 }
 
-/// The allergens of what the card of a bottle says goes in for a guest, those that are in the bottle left out.
-pub(crate) fn allergens_for_a_guest(card: &Card, in_it: &[String]) -> Vec<String> {
+/// The allergens of what the card of a bottle says goes in for a guest.
+pub(crate) fn allergens_for_a_guest(card: &Card) -> BTreeSet<String> {
     let told = card.for_a_guest.iter().flat_map(|text| steps::read(text).found.allergens);
-    let named: BTreeSet<String> = told.map(|allergen| Open::Known(allergen).as_str().to_owned()).collect();
-    named.into_iter().filter(|allergen| !in_it.contains(allergen)).collect()
+    told.map(|allergen| Open::Known(allergen).as_str().to_owned()).collect()
 }
 
 /// What stops a card, whatever is asked of it: the stops in the store that it is planned for, and as errors its
@@ -180,6 +180,12 @@ pub(crate) fn stops(solved: &Solved, house: &House) -> (Vec<Caution>, Vec<Diagno
 /// The judgement without a day: neither cautions nor identity nor whether there is a date hang on the day or on its digits.
 pub(crate) fn undated(solved: &Solved, house: &House) -> (Assessment, Vec<Diagnostic>) {
     assess(solved, house, NaiveDate::default(), Which::Planned, Draws::FEW)
+}
+
+/// The same of what is poured, of whichever of its lots that stand there.
+pub(crate) fn poured(solved: &Solved, house: &House) -> (Assessment, Vec<Diagnostic>) {
+    let lot = Lot { counted: LotsCounted::OwnToo, ..Lot::default() };
+    assess(solved, house, lot, Which::Planned, Draws::FEW)
 }
 
 /// What a card calls its product, whether it earns the word, and what is usually quoted for it. None of it changes a date.
@@ -297,6 +303,8 @@ pub fn assess(
         }
     }
     let allergens_doubted = declared::doubted(&judged.facts);
+    let known = [allergens_open.as_slice(), &allergens_doubted].concat();
+    allergens_open.extend(of_lots::not_stated(solved, house, &lot, &known));
     let allergens_say = declared::in_words(&declared::named(&lists), &allergens_open, &allergens_doubted);
     let AlcoholLeft { sure: alcohol_sure, most: alcohol_most } = judged.inputs.alcohol;
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;

@@ -11,5 +11,5 @@ pub(crate) fn grew_days(solved: &Solved, house: &House) -> Option<f64> {
     let total = solved.bottled().total_grams();
     let is_most = |card: &Solved, share: f64| share * card.bottled().total_grams() >= MOST_OF_IT * total;
     let most = solved.with_inner().into_iter().filter(|(card, share)| is_most(card, *share));
-    most.filter_map(|(card, _)| house.grew_days(&card.name)).reduce(f64::min)
+    most.filter_map(|(card, _)| house.of_book.grew_days(&card.name)).reduce(f64::min)
 }

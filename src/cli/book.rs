@@ -8,14 +8,16 @@ use crate::assessment::Lot;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::lots::event::{Event, Happened, PartFrom};
-use crate::lots::files::{self, Writer};
+use crate::lots::files::Writer;
 use crate::lots::record;
 use crate::lots::sheet::FrozenSheet;
+use crate::lots::standing::tell_standing;
 use crate::lots::{LotBook, LotState, code};
 use crate::report::lots::struck_words;
 use crate::solver::Solved;
 use crate::spelling::{fold, meant_or, nearest};
 
+pub(super) use super::book_file::kept_sheet;
 use super::book_file::{is_at, read, root};
 use super::clock;
 use super::open;
@@ -33,6 +35,7 @@ pub(crate) fn open(folder: &Path) -> OpenedBook {
     let root = root(&house, folder);
     let book = read(&root, &mut found);
     record::tell_growth(&book, &mut house);
+    tell_standing(&book, open::today(), &mut house, |lot| kept_sheet(&root, lot));
     OpenedBook { house, root, book, found }
 }
 
@@ -130,11 +133,6 @@ pub(crate) fn taught(file: &str, solved: &Solved, house: &House, found: &mut Vec
     }
     let book = read(&root, found);
     record::taught(&book, &solved.name, &FrozenSheet::of(&solved.card, solved, house).recipe(), house)
-}
-
-/// The sheet that is kept with a lot.
-pub(crate) fn kept_sheet(root: &Path, lot: &LotState) -> Option<FrozenSheet> {
-    serde_json::from_str(&files::sheet(root, &lot.recorded.sheet).ok()?).ok()
 }
 
 /// The day that is asked about.

@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
-use crate::lots::LotBook;
 use crate::lots::book::Fault;
 use crate::lots::files::{self, Unreadable};
+use crate::lots::sheet::FrozenSheet;
+use crate::lots::{LotBook, LotState};
 
 /// The folder that the book lies in: that of `house.toml`, else the one that was named.
 pub(crate) fn root(house: &House, folder: &Path) -> PathBuf {
@@ -42,6 +43,11 @@ pub(crate) fn read(root: &Path, found: &mut Vec<Diagnostic>) -> LotBook {
         }
     }));
     book
+}
+
+/// The sheet that is kept with a lot.
+pub(crate) fn kept_sheet(root: &Path, lot: &LotState) -> Option<FrozenSheet> {
+    serde_json::from_str(&files::sheet(root, &lot.recorded.sheet).ok()?).ok()
 }
 
 /// A line of the book that is no event.

@@ -14,6 +14,7 @@ use crate::input;
 use crate::lots::due::tell_ending;
 use crate::lots::recall::tell_pulled;
 use crate::lots::record::tell_growth;
+use crate::lots::standing::tell_standing;
 use crate::report::{Report, View};
 use crate::solver::Options;
 
@@ -75,6 +76,7 @@ pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
         tell_growth(&book, &mut house);
         tell_ending(&book, today(), &mut house);
         tell_pulled(&book, &mut house);
+        tell_standing(&book, today(), &mut house, |lot| book_file::kept_sheet(&root, lot));
         // what is wrong with single lines the verbs of lots say; a book that cannot be read may hold what counts
         found.extend(of_book.into_iter().filter(|d| d.severity == Severity::Error));
     }

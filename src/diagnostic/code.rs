@@ -151,6 +151,7 @@ codes! {
         AlcoholAdded = "alcohol-added": "A swap brings alcohol into what had none.",
         NoLabel = "no-label": "No label is printed of what is stopped, has no date, is gone, or has an open question of what is in it.",
         LotPulled = "lot-pulled": "A lot of a product of the house was pulled.",
+        LotBrings = "lot-brings": "A lot that stands there brings an allergen that the card of its product does not bring any more.",
         MoreThanLeft = "more-than-left": "More of a lot went in than the book has left of it.",
         DoesNotFit = "does-not-fit": "A batch does not fit into its vessel.",
     }

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use uom::si::time::minute;
 
 use crate::assessment::dressed::{ProductOn, products_on};
-use crate::assessment::{Assessment, undated};
+use crate::assessment::{Assessment, poured};
 use crate::card::Card;
 use crate::cost::{CostAsked, CostKind, Costing, PricedBy, SellAsked, SoldMeasure, cost_of, sell};
 use crate::diagnostic::{Code, Diagnostic, any_error};
@@ -82,7 +82,7 @@ pub fn glass(
     })?;
     found.extend(more_than_a_glass(card, &figures));
     let range = (of(Melt::Least).unwrap_or(figures), of(Melt::Most).unwrap_or(figures));
-    let (judged, of_judgement) = undated(&solved, house);
+    let (judged, of_judgement) = poured(&solved, house);
     found.extend(of_judgement);
     let cost = glass_cost(&solved, house, today, asked, found);
     let on_it = products_on(&solved, house);

@@ -9,6 +9,7 @@ mod for_page;
 mod hand_over;
 pub(crate) mod instruments;
 mod local_code;
+mod of_book;
 pub mod settings;
 mod texts;
 
@@ -22,6 +23,7 @@ pub(crate) use for_page::for_page;
 pub use hand_over::hand_over;
 pub use instruments::{Instruments, Scale};
 pub(crate) use local_code::LocalCode;
+pub use of_book::{LotBrings, OfBook};
 pub(crate) use settings::Settings;
 pub use settings::{DayOne, Store};
 pub use texts::House;

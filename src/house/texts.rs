@@ -4,8 +4,6 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
-use chrono::NaiveDate;
-
 use crate::card::{self, Card, OnNoLine};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::input;
@@ -15,6 +13,7 @@ use crate::units::Customs;
 use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
 use super::bundle::Bundle;
+use super::of_book::OfBook;
 use super::settings::{self, Settings};
 
 pub(super) const HOUSE: &str = "house.toml";
@@ -55,11 +54,8 @@ pub struct House {
     cards: BTreeMap<String, CardText>,
     /// What there is to say of single cards, by folded name: a matter of those who use them.
     said: Vec<(String, Diagnostic)>,
-    /// The earliest age in days at which something grew in a lot, by folded name of the product: what the book of lots
-    /// says against a date counts for whoever dates a card of the house.
-    grew: BTreeMap<String, f64>,
-    /// The lot of a product that ends soonest, where it ends soon, by folded name of the product.
-    ending: BTreeMap<String, (String, NaiveDate)>,
+    /// What the book of lots says of its products.
+    pub of_book: OfBook,
     /// Cards with room, as they were chosen, by folded name: they stand in the place of their texts.
     chosen: BTreeMap<String, Card>,
     /// What it weighed of the water from ice, once somebody asked: all of its drinks are read for it.
@@ -91,8 +87,7 @@ impl Default for House {
             is_default: true,
             cards: BTreeMap::new(),
             said: Vec::new(),
-            grew: BTreeMap::new(),
-            ending: BTreeMap::new(),
+            of_book: OfBook::default(),
             chosen: BTreeMap::new(),
             weighed: OnceLock::new(),
             on_no_line: Memo::new(),
@@ -102,38 +97,9 @@ impl Default for House {
 }
 
 impl House {
-    /// Takes down at what age in days something grew in a lot of a product; the earliest counts.
-    pub fn saw_growth(&mut self, product: &str, days: f64) {
-        let least = self.grew.entry(fold(product)).or_insert(days);
-        *least = least.min(days);
-    }
-
-    /// The earliest age in days at which something grew in a lot of a product, if any did.
-    pub fn grew_days(&self, product: &str) -> Option<f64> {
-        self.grew.get(&fold(product)).copied()
-    }
-
-    /// Whether something grew in any of its lots.
-    pub(crate) fn saw_any_growth(&self) -> bool {
-        !self.grew.is_empty()
-    }
-
     /// Its own files, beside its cards.
     pub(crate) fn files(&self) -> impl Iterator<Item = &str> {
         self.sources.iter().map(|source| &*source.file)
-    }
-
-    /// Takes down which lot of a product is thrown away soon if it is not used, and its last day; the first of them counts.
-    pub fn saw_ending(&mut self, product: &str, lot: &str, last: NaiveDate) {
-        let first = self.ending.entry(fold(product)).or_insert_with(|| (lot.to_owned(), last));
-        if last < first.1 {
-            *first = (lot.to_owned(), last);
-        }
-    }
-
-    /// The lot of a product that ends soonest, and its last day, where that is soon.
-    pub fn ending(&self, product: &str) -> Option<(&str, NaiveDate)> {
-        self.ending.get(&fold(product)).map(|(lot, last)| (lot.as_str(), *last))
     }
 
     /// Has a card that was chosen from its room stand in the place of its text.

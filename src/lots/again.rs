@@ -1,7 +1,7 @@
 //! A lot judged again from the texts that it was made with, for what its line in the book does not hold.
 
 use crate::aim;
-use crate::assessment::{self, Assessment, Lot, Which};
+use crate::assessment::{self, Assessment, Lot, LotsCounted, Which};
 use crate::card;
 use crate::house::House;
 use crate::shelf_life::Draws;
@@ -16,7 +16,10 @@ pub fn brings_now(product: &str, house: &House) -> Vec<String> {
         house.card(product).and_then(|card| card::read_by(card.file.clone(), card.text.clone(), &house.customs()).0);
     let made = card.as_ref().and_then(|card| aim::chosen(card, house, &Options::default(), &mut Vec::new()));
     let solved = made.and_then(|made| solve(&made.card, &made.house, &Options::default()).solved);
-    solved.map(|solved| assessment::undated(&solved, house).0.allergens).unwrap_or_default()
+    // other lots of its parts are no matter of what is recorded
+    let lot = Lot { counted: LotsCounted::None, ..Lot::default() };
+    let judged = |solved: Solved| assessment::assess(&solved, house, lot, Which::Planned, Draws::FEW).0;
+    solved.map(|solved| judged(solved).allergens).unwrap_or_default()
 }
 
 /// What is known now of the allergens of a lot that were not stated when it was recorded: its own cards, by the larder of a house as it

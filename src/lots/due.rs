@@ -60,7 +60,7 @@ pub fn due(book: &LotBook, on: NaiveDate) -> Vec<(Soon, &LotState)> {
 pub fn tell_ending(book: &LotBook, on: NaiveDate, house: &mut House) {
     for (soon, lot) in due(book, on) {
         if let (Soon::Today | Soon::ThisWeek, Some(last)) = (soon, lot.use_by.day) {
-            house.saw_ending(&lot.recorded.product, &lot.lot, last);
+            house.of_book.saw_ending(&lot.recorded.product, &lot.lot, last);
         }
     }
 }

@@ -28,6 +28,7 @@ pub mod record;
 pub mod reprint;
 mod request;
 pub mod sheet;
+pub mod standing;
 pub mod strike;
 pub mod untold;
 

@@ -12,6 +12,7 @@ use crate::solver::resolve::Material;
 use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 use crate::spelling::{fold, meant_or, nearest};
 use crate::units::display::grouped;
+use crate::vocabulary::Open;
 
 use super::ahead::bottled_as;
 use super::book::{LotBook, LotStanding, LotState};
@@ -320,7 +321,14 @@ pub(super) fn part_lots(parts: &[PartUsed], book: &LotBook, made: NaiveDate) -> 
         let since = lot.recorded.made + TimeDelta::days(stays.sum());
         let mut names = vec![part.of.as_str()];
         names.extend(part.product.as_deref());
-        all.extend(names.into_iter().map(|name| PartLot { part: name.to_owned(), since, last: lot.use_by.day }));
+        let allergens: Vec<_> = lot.recorded.allergens.iter().map(|one| Open::read(one)).collect();
+        all.extend(names.into_iter().map(|name| PartLot {
+            part: name.to_owned(),
+            lot: code.clone(),
+            allergens: allergens.clone(),
+            since,
+            last: lot.use_by.day,
+        }));
     }
     all
 }

@@ -121,7 +121,7 @@ fn store_of(solved: &Solved, house: &House, wanted: Option<&str>, found: &mut Ve
 pub fn tell_growth(book: &LotBook, house: &mut House) {
     for lot in book.lots() {
         if let Some(days) = lot.growth_days() {
-            house.saw_growth(&lot.recorded.product, days as f64);
+            house.of_book.saw_growth(&lot.recorded.product, days as f64);
         }
     }
 }

@@ -124,7 +124,7 @@ fn answered(question: PageQuestion) -> PageAnswer {
     let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
     found.extend(of_card);
     if let (Some(card), Some(days)) = (&card, question.grew_days) {
-        house.saw_growth(&card.name.value, days);
+        house.of_book.saw_growth(&card.name.value, days);
     }
     let today = read(&question.today, "2026-11-25", |day| input::day(day).ok_or(input::NO_DAY), &mut found);
     let today = today.unwrap_or_default();

@@ -144,8 +144,12 @@ impl Pages {
         {
             self.settings = self.settings.take().or(settings);
             // most books have nothing that grew, and no card is solved for it
-            let solved =
-                card.house.saw_any_growth().then(|| solve(of, &card.house, &Options::default()).solved).flatten();
+            let solved = card
+                .house
+                .of_book
+                .saw_any_growth()
+                .then(|| solve(of, &card.house, &Options::default()).solved)
+                .flatten();
             let grew_days = solved.and_then(|solved| most::grew_days(&solved, &card.house));
             self.texts.push(CardTexts { kind, id, card: card_text, grew_days });
         }

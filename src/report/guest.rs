@@ -1,32 +1,95 @@
 //! What a guest gets beside what stands in a bottle: the allergens of what is added in the glass.
 
+use std::collections::BTreeSet;
+
 use crate::assessment::{self, Assessment, allergens_for_a_guest};
-use crate::card::Card;
+use crate::card::{self, Card};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::drinks;
 use crate::house::House;
+use crate::input::key;
+use crate::safety::dressing::is_no_food;
+use crate::spelling::{fold, words};
 
-/// The glass that a bottled drink is poured into: what is added there is drunk with what is in the bottle.
-pub(super) fn glass_of(card: &Card, house: &House) -> Option<Assessment> {
-    let drink = house.read_card(card.pours.as_deref()?)?;
-    let glass = drinks::glass::drink(&drink, house, &mut Vec::new())?;
-    Some(assessment::undated(&glass, house).0)
+/// What is drunk with what is in a bottle.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Guest {
+    allergens: BTreeSet<String>,
+    not_stated: BTreeSet<String>,
+    /// What lots bring that their cards do not any more.
+    pub(super) of_lots: Vec<Diagnostic>,
 }
 
-/// The allergens of what goes in for a guest and not into the bottle: those of the glass, and what the card of the bottle says itself.
-pub(super) fn added_for_a_guest(card: &Card, in_it: &[String], glass: Option<&Assessment>) -> Vec<String> {
-    let mut added = allergens_for_a_guest(card, in_it);
-    let of_glass = glass.into_iter().flat_map(|glass| &glass.allergens);
-    for one in of_glass.filter(|one| !in_it.contains(one)) {
-        if !added.contains(one) {
-            added.push(one.clone());
+impl Guest {
+    /// Of a bottle by its card: of the glass that it is poured into, and of what its own words say is added.
+    pub(super) fn of(card: &Card, house: &House) -> Self {
+        let mut guest = Self { allergens: allergens_for_a_guest(card), ..Self::default() };
+        let drink = card.pours.as_deref().and_then(|pours| house.read_card(pours));
+        guest.take_in(drink.and_then(|drink| judged(&drink, house)));
+        let named: Vec<String> =
+            card.for_a_guest.iter().flat_map(|text| named_in(text, &card.name.value, house)).collect();
+        if !named.is_empty() {
+            match glass_of(&named, house) {
+                None => guest.not_stated.extend(named),
+                of_words => guest.take_in(of_words),
+            }
+        }
+        guest
+    }
+
+    /// The same of a product of the house by its name; nothing where it has no card.
+    pub(super) fn of_product(product: &str, house: &House) -> Self {
+        house.read_card(product).map(|card| Self::of(&card, house)).unwrap_or_default()
+    }
+
+    fn take_in(&mut self, judged: Option<(Assessment, Vec<Diagnostic>)>) {
+        let Some((judged, found)) = judged else { return };
+        self.allergens.extend(judged.allergens);
+        self.not_stated.extend(judged.allergens_open.into_iter().chain(judged.allergens_doubted));
+        for said in found.into_iter().filter(|said| said.code == Code::LotBrings) {
+            self.of_lots.extend((!self.of_lots.contains(&said)).then_some(said));
         }
     }
-    added.sort();
-    added
+
+    /// The allergens that are not in the bottle itself.
+    pub(super) fn allergens_beside(&self, in_it: &[String]) -> Vec<String> {
+        self.allergens.iter().filter(|one| !in_it.contains(one)).cloned().collect()
+    }
+
+    /// What nobody has stated the allergens of, and is not in the bottle itself.
+    pub(super) fn not_stated_beside(&self, in_it: &[String]) -> Vec<String> {
+        self.not_stated.iter().filter(|one| !in_it.contains(one)).cloned().collect()
+    }
 }
 
-/// The same of a product of the house by its name.
-pub(super) fn added_to(product: &str, in_it: &[String], house: &House) -> Vec<String> {
-    let added = |card: Card| added_for_a_guest(&card, in_it, glass_of(&card, house).as_ref());
-    house.read_card(product).map(added).unwrap_or_default()
+fn judged(drink: &Card, house: &House) -> Option<(Assessment, Vec<Diagnostic>)> {
+    Some(assessment::undated(&drinks::glass::drink(drink, house, &mut Vec::new())?, house))
+}
+
+/// More words than this no name has (ours).
+const LONGEST_NAME: usize = 8;
+
+/// The products of the house and the ingredients that a text names, the longest names first. What it calls the bottle itself is none.
+fn named_in(text: &str, own: &str, house: &House) -> Vec<String> {
+    let all = words(text);
+    let is_known = |name: &str| house.card(name).is_some() || !is_no_food(name) && house.larder.find(name).is_some();
+    let (mut named, mut rest): (Vec<String>, &[String]) = (Vec::new(), &all);
+    while !rest.is_empty() {
+        let mut spans = (1..=rest.len().min(LONGEST_NAME)).rev().map(|n| rest.split_at(n));
+        match spans.find_map(|(span, after)| Some((span.join(" "), after)).filter(|(name, _)| is_known(name))) {
+            Some((name, after)) => {
+                named.extend((name != fold(own) && !named.contains(&name)).then_some(name));
+                rest = after;
+            }
+            None => rest = &rest[1..],
+        }
+    }
+    named
+}
+
+/// A glass of a gram of each: how much of it is added is no matter of its allergens.
+fn glass_of(named: &[String], house: &House) -> Option<(Assessment, Vec<Diagnostic>)> {
+    let parts: Vec<String> = named.iter().map(|name| format!("{} = \"1 g\"\n", key(name))).collect();
+    let text = format!("name = \"for a guest\"\nhow = \"built\"\n[parts]\n{}", parts.concat());
+    judged(&card::read_by("for a guest".into(), text.into(), &house.customs()).0?, house)
 }

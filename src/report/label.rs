@@ -18,7 +18,7 @@ use crate::safety::warnings::{LabelWarning, warnings};
 use crate::safety::{Level, Market};
 use crate::solver::Solved;
 
-use super::guest::{added_for_a_guest, glass_of};
+use super::guest::Guest;
 use super::{Report, View};
 
 pub(crate) type LabelReport = Report<LabelView>;
@@ -104,9 +104,8 @@ fn no_drink(solved: &Solved, house: &House) -> Option<Diagnostic> {
 }
 
 /// Nothing is printed while nobody has stated the allergens of what is added for a guest.
-fn open_for_a_guest(glass: Option<&Assessment>, judged: &Assessment) -> Option<Diagnostic> {
-    let in_it = not_stated(judged);
-    let added: Vec<String> = not_stated(glass?).into_iter().filter(|one| !in_it.contains(one)).collect();
+fn open_for_a_guest(guest: &Guest, judged: &Assessment) -> Option<Diagnostic> {
+    let added = guest.not_stated_beside(&not_stated(judged));
     let why = format!("the allergens of what is added for a guest are not stated: {}", added.join(", "));
     (!added.is_empty()).then(|| none(why, READ_LABELS))
 }
@@ -142,8 +141,8 @@ impl LabelView {
         let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
         let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
         let mut found = refused(judged, &open);
-        let glass = glass_of(&solved.card, house);
-        found.extend(open_for_a_guest(glass.as_ref(), judged));
+        let guest = Guest::of(&solved.card, house);
+        found.extend(open_for_a_guest(&guest, judged));
         found.extend(undated(&lot.use_by));
         let gone = match lot.standing {
             LotStanding::InUse => None,
@@ -173,8 +172,9 @@ impl LabelView {
             use_by: lot.use_by.clone(),
             allergens,
             containers,
-            ..Self::of_product(solved, (judged, glass.as_ref()), house, read.or(of.abv_pct))
+            ..Self::of_product(solved, (judged, &guest), house, read.or(of.abv_pct))
         };
+        found.extend(guest.of_lots);
         found.extend(no_drink(solved, house));
         (Some(view), found)
     }
@@ -187,23 +187,24 @@ impl LabelView {
         containers: u32,
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let mut found = refused(judged, &not_stated(judged));
-        let glass = glass_of(&solved.card, house);
-        found.extend(open_for_a_guest(glass.as_ref(), judged));
+        let guest = Guest::of(&solved.card, house);
+        found.extend(open_for_a_guest(&guest, judged));
         let use_by = date_in(judged);
         found.extend(undated(&use_by));
         let view = Self {
             containers,
             use_by,
-            ..Self::of_product(solved, (judged, glass.as_ref()), house, value_of(TargetKind::Abv, solved.bottled()))
+            ..Self::of_product(solved, (judged, &guest), house, value_of(TargetKind::Abv, solved.bottled()))
         };
         let view = Some(view).filter(|_| found.is_empty());
+        found.extend(guest.of_lots);
         found.extend(no_drink(solved, house));
         (view, found)
     }
 
     fn of_product(
         solved: &Solved,
-        (judged, glass): (&Assessment, Option<&Assessment>),
+        (judged, guest): (&Assessment, &Guest),
         house: &House,
         abv_pct: Option<f64>,
     ) -> Self {
@@ -232,7 +233,7 @@ impl LabelView {
             abv_with_most_water_pct: watered.filter(|_| stated.is_some() && abv_between_pct.is_none()),
             raw_juice,
             for_a_guest: solved.card.for_a_guest.clone(),
-            allergens_for_a_guest: added_for_a_guest(&solved.card, &judged.allergens, glass),
+            allergens_for_a_guest: guest.allergens_beside(&judged.allergens),
             warnings: Vec::new(),
             any_market: false,
             containers: 1,

@@ -21,7 +21,7 @@ use crate::menu::ListedDrink;
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
 
-use super::guest::added_to;
+use super::guest::Guest;
 use super::{Report, View};
 
 pub(crate) type LotReport = Report<LotView>;
@@ -54,6 +54,8 @@ pub struct LotView {
     pub(crate) allergens_not_stated: Vec<String>,
     /// What of allergens goes in for a guest and is not in it, by the cards of today.
     pub(crate) allergens_for_a_guest: Vec<String>,
+    /// Of what of that nobody has stated any.
+    pub(crate) allergens_for_a_guest_not_stated: Vec<String>,
     pub(crate) abv_pct: Option<f64>,
     pub(crate) sheet: String,
     /// Everything that happened to it, in words.
@@ -101,6 +103,7 @@ impl LotView {
             allergens: state.recorded.allergens.clone(),
             allergens_not_stated: state.recorded.allergens_not_stated.clone(),
             allergens_for_a_guest: Vec::new(),
+            allergens_for_a_guest_not_stated: Vec::new(),
             abv_pct: state.recorded.abv_pct,
             sheet: state.recorded.sheet.clone(),
             history: lines(book, state).iter().map(HistoryLine::of).collect(),
@@ -112,7 +115,10 @@ impl LotView {
 impl LotView {
     /// The same with what goes in for a guest.
     pub(crate) fn for_a_guest(self, house: &House) -> Self {
-        Self { allergens_for_a_guest: added_to(&self.product, &self.allergens, house), ..self }
+        let guest = Guest::of_product(&self.product, house);
+        let open = guest.not_stated_beside(&self.allergens_not_stated);
+        let added = guest.allergens_beside(&self.allergens);
+        Self { allergens_for_a_guest: added, allergens_for_a_guest_not_stated: open, ..self }
     }
 
     /// The same of a lot that there never was, by the line that says so.
@@ -164,7 +170,7 @@ impl HistoryLine {
 
 impl View for LotView {
     const VERB: &'static str = "lot";
-    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated allergens_for_a_guest abv_pct sheet history struck_out";
+    const KEYS: &'static str = "lot product made maker mass_g volume_ml containers each_ml kept_back left store use_by pulled opened standing soon parts readings allergens allergens_not_stated allergens_for_a_guest allergens_for_a_guest_not_stated abv_pct sheet history struck_out";
 }
 
 /// What goes first.

@@ -7,7 +7,7 @@ use crate::house::House;
 
 use super::caution::CautionView;
 use super::date::AllergenView;
-use super::guest::added_to;
+use super::guest::Guest;
 
 /// What is judged of a product, and what takes it out of the plan.
 #[derive(Clone, Debug, Serialize)]
@@ -17,6 +17,8 @@ pub(crate) struct PlanProductView {
     pub(crate) allergens: AllergenView,
     /// What of allergens goes in for a guest and is not in it.
     pub(crate) allergens_for_a_guest: Vec<String>,
+    /// Of what of that nobody has stated any.
+    pub(crate) allergens_for_a_guest_not_stated: Vec<String>,
     pub(crate) stops: Vec<CautionView>,
     pub(crate) unidentified: Vec<IdentityQuestion>,
     /// What is not stated and may change what is said of it.
@@ -28,10 +30,13 @@ impl PlanProductView {
         let mut not_stated: Vec<String> = judged.cautions.iter().flat_map(|c| c.not_stated.clone()).collect();
         not_stated.sort();
         not_stated.dedup();
+        let guest = Guest::of_product(name, house);
         Self {
             of: name.clone(),
             allergens: AllergenView::from(judged),
-            allergens_for_a_guest: added_to(name, &judged.allergens, house),
+            allergens_for_a_guest: guest.allergens_beside(&judged.allergens),
+            allergens_for_a_guest_not_stated: guest
+                .not_stated_beside(&[judged.allergens_open.as_slice(), &judged.allergens_doubted].concat()),
             stops: CautionView::all(judged.stops()),
             unidentified: judged.unidentified.clone(),
             not_stated,

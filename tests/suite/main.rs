@@ -2,6 +2,7 @@
 
 mod acidity;
 mod adjust;
+mod allergens_of_lots;
 mod assessment;
 mod assessment_cautions;
 mod assessment_monotone;

@@ -452,7 +452,7 @@ fn the_least_waste_uses_up_what_ends_soon() {
     let grams = |house: &House| grams_of(&made(card, house).unwrap().1, &card_labels(card));
     let before = grams(&house);
     assert!(before[0] > 100.0 && before[1] == 0.0, "{before:?}");
-    house.saw_ending("Other syrup", "B7", chrono::NaiveDate::from_ymd_opt(2026, 12, 1).unwrap());
+    house.of_book.saw_ending("Other syrup", "B7", chrono::NaiveDate::from_ymd_opt(2026, 12, 1).unwrap());
     let after = grams(&house);
     assert!(after[0] == 0.0 && after[1] >= before[0] - 1e-6, "{after:?}");
     let landed = made(card, &house).unwrap().0.landed.unwrap();

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use rust_decimal::prelude::ToPrimitive;
 use uom::si::time::hour;
 
-use crate::assessment::{self, DatedStore, IdentityQuestion, Which};
+use crate::assessment::{self, DatedStore, IdentityQuestion, Lot, LotsCounted, Which};
 use crate::cost::{CostAsked, CostKind, cost_of};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::Store;
@@ -189,7 +189,8 @@ impl Gathering<'_> {
     ) -> Option<(impl Fn(NaiveDate) -> Option<NaiveDate> + use<>, bool)> {
         // The board may keep it elsewhere than its card.
         let asked = Which::Only(&store);
-        let (dated, found) = assessment::assess(&card.solved, self.house, self.calendar.from, asked, self.draws);
+        let lot = Lot { counted: LotsCounted::OwnToo, ..Lot::from(self.calendar.from) };
+        let (dated, found) = assessment::assess(&card.solved, self.house, lot, asked, self.draws);
         self.found.extend(found);
         let name = &card.solved.name;
         let place = dated.stores.first()?.clone();

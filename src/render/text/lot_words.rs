@@ -95,7 +95,7 @@ pub(in crate::render) fn allergens(view: &LotView) -> String {
         (true, false) => format!("not stated: {open}"),
         (false, false) => format!("{named}, not stated: {open}"),
     };
-    said + &also_for_a_guest(&view.allergens_for_a_guest)
+    said + &also_for_a_guest(&view.allergens_for_a_guest) + &open_for_a_guest(&view.allergens_for_a_guest_not_stated)
 }
 
 /// What goes in for a guest is drunk with what is in the bottle.
@@ -103,6 +103,14 @@ pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
     match added {
         [] => String::new(),
         added => format!("; for a guest also {}", added.join(", ").replace('_', " ")),
+    }
+}
+
+/// What nobody has stated the allergens of goes in for a guest as well.
+pub(in crate::render) fn open_for_a_guest(open: &[String]) -> String {
+    match open {
+        [] => String::new(),
+        open => format!("; for a guest not stated: {}", open.join(", ")),
     }
 }
 
