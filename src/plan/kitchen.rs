@@ -26,8 +26,9 @@ use super::calendar::Calendar;
 use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
-use super::poured::taken_by;
+use super::poured::{OnIce, taken_by};
 use bottled::Bottle;
+pub use pours::PouredOfBottles;
 use pours::Pouring;
 
 /// Everything that a plan is made from.
@@ -45,8 +46,10 @@ pub struct Kitchen {
     pub judged: Vec<(String, Assessment)>,
     /// Products of which the board's own use counts, with what the menu would take of them in a week.
     pub by_board: BTreeMap<String, f64>,
-    /// The drinks that are poured of bottles that stand there, and how many glasses of each.
-    pub of_bottles: BTreeMap<String, u64>,
+    /// The drinks that are poured of bottles that stand there.
+    pub of_bottles: Vec<PouredOfBottles>,
+    /// The ice that the others meet.
+    pub on_ice: Vec<OnIce>,
     /// Drinks and products that cannot be planned.
     pub left_out: Vec<LeftOut>,
 }
@@ -97,12 +100,12 @@ impl Kitchen {
         }
         let mut stocked = gathering.stocked(&board.ingredients, &ingredients);
         let pouring = pours::pour(board, &calendar, &grams, &bottles, (&mut products, &mut stocked));
-        let Pouring { by_board, of_bottles } = pouring;
+        let Pouring { by_board, of_bottles, on_ice } = pouring;
         gathering.found.extend(par_without_use(board, &products));
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
         let (judged, left_out) = (gathering.judged, gathering.left_out);
         let calendar = calendar.clone();
-        (Self { calendar, products, stocked, ingredients, judged, by_board, of_bottles, left_out }, found)
+        (Self { calendar, products, stocked, ingredients, judged, by_board, of_bottles, on_ice, left_out }, found)
     }
 }
 

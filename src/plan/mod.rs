@@ -41,6 +41,6 @@ pub use left_out::LeftOut;
 pub use model::{BatchCost, Goes, OnHand, PrepLot, PrepProduct, PrepUnit, Take, Work};
 pub use orders::Stocked;
 pub use planned::{Plan, Planned, Short, Why};
-pub use poured::{Glasses, Pour, Poured};
+pub use poured::{Glasses, OnIce, Pour, Poured};
 pub use schedule::schedule;
 pub use settle::{SettledPlan, settle};

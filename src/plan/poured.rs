@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use crate::card::Amount;
 use crate::diagnostic::Span;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
+use crate::units::{in_grams, in_millilitres};
 
 use super::calendar::{Calendar, Day, Uses};
 
@@ -70,11 +72,7 @@ pub(crate) fn taken_of<'a>(card: &'a Solved, part: &'a SolvedPart) -> Vec<(&'a S
     let mut taken = Vec::new();
     let mut left: Vec<(&Solved, &SolvedPart, f64)> = vec![(card, part, 1.0)];
     while let Some((card, part, times)) = left.pop() {
-        let inner = match part.found.what {
-            Material::Card(place) => card.inner.get(place).map(|inner| &*inner.card),
-            Material::Ingredient(_) | Material::Stage(_) => None,
-        };
-        match inner.filter(|inner| inner.card.is_drink()) {
+        match inner_drink(card, part) {
             Some(inner) => {
                 let times = times * part.mass_g / inner.bottled().total_grams();
                 left.extend(inner.parts().map(|own| (inner, own, times)));
@@ -84,6 +82,32 @@ pub(crate) fn taken_of<'a>(card: &'a Solved, part: &'a SolvedPart) -> Vec<(&'a S
         }
     }
     taken
+}
+
+/// The drink that a part of a card is.
+pub(crate) fn inner_drink<'a>(card: &'a Solved, part: &SolvedPart) -> Option<&'a Solved> {
+    let Material::Card(place) = part.found.what else { return None };
+    card.inner.get(place).map(|inner| &*inner.card).filter(|inner| inner.card.is_drink())
+}
+
+/// How many glasses of its card a drink was solved for: one, and of what goes into another any number.
+pub(crate) fn glasses_made(drink: &Solved) -> f64 {
+    let parts = drink.last().parts.iter().zip(&drink.card.last.parts);
+    let mut times = parts.filter_map(|(made, written)| match written.amount.value {
+        Amount::Mass(one) => Some(made.mass_g / in_grams(one)),
+        Amount::Volume(one) => Some(made.volume_ml()? / in_millilitres(one)),
+        _ => None,
+    });
+    times.find(|times| times.is_finite() && *times > 0.0).unwrap_or(1.0)
+}
+
+/// The ice that glasses of a drink meet in the days of a plan; a drink in a drink is made on ice of its own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OnIce {
+    /// The drink.
+    pub drink: String,
+    /// By its card, grams in all; `None` where that does not say how much.
+    pub ice_g: Option<f64>,
 }
 
 /// A drink that is sold, as a menu puts it on the board.

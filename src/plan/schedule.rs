@@ -14,7 +14,7 @@ use super::ready::{InnerPart, Ready};
 use super::stock::{self, Run};
 
 /// The days of use beyond the plan that a batch may count on.
-const MOST_LIFE: Day = 366;
+pub(super) const MOST_LIFE: Day = 366;
 
 /// Plans. The order of the products does not matter.
 ///

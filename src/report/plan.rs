@@ -12,6 +12,7 @@ use crate::house::House;
 use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
+use crate::plan::kitchen::PouredOfBottles;
 use crate::plan::orders::{Order, Thousandths, Timing, by_fruit};
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::waits::words;
@@ -48,6 +49,8 @@ pub struct PlanView {
     pub(crate) menu: Option<SalesView>,
     /// The drinks that are poured of bottles that stand there, and how many glasses of each.
     pub(crate) of_bottles: BTreeMap<String, u64>,
+    /// The drinks of which a drink inside is poured of bottles of its own.
+    pub(crate) inside_of_bottles: Vec<InsideOfBottles>,
     /// What its glasses take and no order has; null where they take no ice and no garnish.
     pub(crate) not_ordered: Option<NotOrderedView>,
     /// What is judged of each product of the board and of those that go into it; of those not planned as well.
@@ -67,6 +70,14 @@ pub(crate) struct SalesView {
     pub(crate) event_elsewhere: bool,
     /// The day of an event of which it does not say what is served.
     pub(crate) event_not_planned: Option<NaiveDate>,
+}
+
+/// Glasses in which a drink inside is poured of a bottle of it.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct InsideOfBottles {
+    pub(crate) drink: String,
+    pub(crate) inside: String,
+    pub(crate) glasses: u64,
 }
 
 /// A product of which the board says a use.
@@ -192,7 +203,7 @@ impl Serialize for PrepUnit {
 impl View for PlanView {
     const VERB: &'static str = "plan";
     const TELLS_NOTES: bool = false;
-    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu of_bottles not_ordered products note";
+    const KEYS: &'static str = "house from days closed prep orders cost cost_at_least currency nothing_priced short left_out menu of_bottles inside_of_bottles not_ordered products note";
 
     fn leaves_out(&self) -> bool {
         !self.left_out.is_empty()
@@ -232,9 +243,21 @@ impl PlanView {
         let menu = (!board.pours.is_empty()).then(|| SalesView::new(board, plan, &kitchen.by_board));
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());
-        let not_ordered = NotOrderedView::new(&board.pours, &plan.calendar);
-        let (left_out, of_bottles) = (kitchen.left_out, kitchen.of_bottles);
-        Some(Self { products, menu, of_bottles, not_ordered, nothing_priced, left_out, ..view })
+        let not_ordered = NotOrderedView::new(&board.pours, &kitchen.on_ice, &plan.calendar);
+        let mut of_bottles: BTreeMap<String, u64> = BTreeMap::new();
+        let mut inside_of_bottles: Vec<InsideOfBottles> = Vec::new();
+        for PouredOfBottles { drink, inside, glasses } in kitchen.of_bottles {
+            let Some(inside) = inside else {
+                *of_bottles.entry(drink).or_default() += glasses;
+                continue;
+            };
+            match inside_of_bottles.iter_mut().find(|known| known.drink == drink && known.inside == inside) {
+                Some(known) => known.glasses += glasses,
+                None => inside_of_bottles.push(InsideOfBottles { drink, inside, glasses }),
+            }
+        }
+        let left_out = kitchen.left_out;
+        Some(Self { products, menu, of_bottles, inside_of_bottles, not_ordered, nothing_priced, left_out, ..view })
     }
 
     /// The view of a plan.
@@ -264,6 +287,7 @@ impl PlanView {
             left_out: Vec::new(),
             menu: None,
             of_bottles: BTreeMap::new(),
+            inside_of_bottles: Vec::new(),
             not_ordered: None,
             products: Vec::new(),
             note: STANDING_NOTE,

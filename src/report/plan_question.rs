@@ -45,13 +45,10 @@ impl PlanView {
         let from = question.from.or(board.from).unwrap_or(question.today);
         let of_book = question.book.map_or_else(Vec::new, |book| on_shelf(book, from));
         let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
-        let drinks = menu.iter().flat_map(|menu| &menu.drinks);
-        let sold = drinks.filter(|drink| drink.sold.is_some() || drink.share.is_some());
         let mut of_book = on_hand::not_counted(&board, of_book);
         if question.by_book {
             on_hand::put_on(&mut board, std::mem::take(&mut of_book), &FOLDER.into(), house, found);
         }
-        found.extend(bottled_ahead(&of_book, sold.map(|drink| drink.name.value.as_str()), house));
         if any_error(found) {
             return None;
         }
@@ -70,6 +67,8 @@ impl PlanView {
         let at_event = party.filter(|_| on.is_some()).and_then(|party| menu::served(&menu, &party, &[], found));
         let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
         menu::put_on(&mut board, &menu, sales, house, found);
+        let drinks = board.pours.iter().flat_map(|pour| pour.drink.with_inner());
+        found.extend(bottled_ahead(&of_book, drinks.map(|(drink, _)| drink.name.as_str()), house));
         let mut view = Self::planned(&board, &file, house, from, found)?;
         found.extend(not_counted(&of_book, view.names()));
         if let Some(sales) = &mut view.menu {

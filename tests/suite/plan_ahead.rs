@@ -123,3 +123,75 @@ fn what_is_bottled_ahead_is_poured_and_not_ordered_again() {
     assert!((need(&plan, "house rum") - made * 40.0 / 60.0).abs() < 2.0, "{plan}");
     assert_eq!(need(&plan, "Lime juice, fresh"), 1400.0, "{plan}");
 }
+
+/// By hand: half a glass of Dusk, 30 g, goes into a Long: 1.2 kg of it are 40 glasses of 70, and 30 x 20 g of rum are bought. On its last
+/// day ten of them are poured, and the other 900 g thrown away. The ice: 150 g under each of 70; 100 g for a whole Dusk, of which
+/// the bottle has the water, and of which an undiluted one has not.
+#[test]
+fn what_is_bottled_of_a_drink_inside_is_poured_for_it() {
+    let kitchen = Kitchen::new(LARDER);
+    let drink = "name = \"Dusk\"\nhow = \"stirred\"\nwater = \"20 g\"\n[ice]\ngrams = \"100 g\"\n[parts]\n\"house rum\" = \"40 g\"\n";
+    kitchen.write("dusk.toml", drink);
+    let long = "name = \"Long\"\nhow = \"built\"\n[ice]\ngrams = \"150 g\"\n[parts]\nDusk = \"30 g\"\n\"soda water\" = \"60 g\"\n";
+    kitchen.write("long.toml", long);
+    kitchen.write("menu.toml", "[drink.Long]\nsold = 70\n");
+    let plan = |bottle: &str, amount: &str, use_by: &str| {
+        let board = format!(
+            "[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"house rum\"]\npack = \"1 g\"\n\
+             [product.\"{bottle}\"]\non_hand = [{{ amount = \"{amount}\", use_by = {use_by} }}]\n"
+        );
+        kitchen.write("plan.toml", &board);
+        json(&kitchen, &["plan", "."])
+    };
+    let rum = |plan: &Value| {
+        let order = plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == "house rum").cloned();
+        order.unwrap_or_else(|| panic!("{plan}"))["need"].as_f64().unwrap()
+    };
+    let thrown = |plan: &Value| -> f64 {
+        let rows = plan["prep"].as_array().unwrap().iter().filter(|row| row["what"] == "throw away");
+        rows.map(|row| row["amount"].as_f64().unwrap()).sum()
+    };
+    let inside = |plan: &Value, glasses: u64| {
+        let of = serde_json::json!([{ "drink": "Long", "inside": "Dusk", "glasses": glasses }]);
+        assert_eq!((&plan["inside_of_bottles"], &plan["of_bottles"]), (&of, &serde_json::json!({})), "{plan}");
+    };
+    kitchen.run(&["serve", "dusk.toml", "--make", "20", "-o", "batch.toml"]);
+    let week = plan("Dusk, batch", "1200 g", "2026-12-20");
+    inside(&week, 40);
+    assert_eq!((rum(&week), thrown(&week)), (600.0, 0.0), "{week}");
+    assert_eq!(week["not_ordered"]["ice_g"], 70.0 * 150.0 + 30.0 * 50.0, "{week}");
+    let day = plan("Dusk, batch", "1200 g", "2026-11-30");
+    inside(&day, 10);
+    assert_eq!((rum(&day), thrown(&day)), (1200.0, 900.0), "{day}");
+    let (_, page, _) = kitchen.run(&["plan", "."]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("Poured of bottles that are there: the Dusk in 10 glasses of Long"), "{page}");
+    std::fs::remove_file(kitchen.folder().join("batch.toml")).unwrap();
+    kitchen.run(&["serve", "dusk.toml", "--make", "20", "--undiluted", "-o", "neat.toml"]);
+    let neat = plan("Dusk, undiluted", "800 g", "2026-12-20");
+    inside(&neat, 40);
+    assert_eq!((rum(&neat), neat["not_ordered"]["ice_g"].as_f64().unwrap()), (600.0, 70.0 * 200.0), "{neat}");
+}
+
+/// What is poured in the week is not thrown away at the end of it: 1.2 kg are 20 glasses of 60 g, ten a day.
+#[test]
+fn what_is_poured_of_a_bottle_is_taken_off_it() {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write(
+        "dusk.toml",
+        "name = \"Dusk\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"40 g\"\n",
+    );
+    kitchen.write("menu.toml", "[drink.Dusk]\nsold = 70\n");
+    kitchen.run(&["serve", "dusk.toml", "--make", "20", "-o", "batch.toml"]);
+    for (use_by, left) in [("2026-11-30", Some(600.0)), ("2026-12-01", None)] {
+        let board = format!(
+            "[plan]\nfrom = 2026-11-30\ndays = 7\n[product.\"Dusk, batch\"]\non_hand = [{{ amount = \"1200 g\", use_by = {use_by} }}]\n"
+        );
+        kitchen.write("plan.toml", &board);
+        let plan = json(&kitchen, &["plan", "."]);
+        let thrown = plan["prep"].as_array().unwrap().iter().find(|row| row["what"] == "throw away");
+        assert_eq!(thrown.map(|row| row["amount"].as_f64().unwrap()), left, "{plan}");
+        let made = plan["prep"].as_array().unwrap().iter().filter(|row| row["what"] == "make");
+        assert_eq!(made.count(), 0, "{plan}");
+    }
+}

@@ -10,9 +10,10 @@ use crate::spelling::fold;
 use crate::units::in_millilitres;
 
 use super::super::board::Board;
-use super::super::calendar::Day;
-use super::super::model::{OnHand, PrepProduct};
-use super::super::poured::taken_by;
+use super::super::calendar::{Calendar, Day};
+use super::super::model::PrepProduct;
+use super::super::poured::{Glasses, glasses_made, inner_drink, taken_by};
+use super::super::schedule::MOST_LIFE;
 
 /// What the scale and a rounded measure leave between a bottle and the glass that it was filled for, as a share (ours).
 const ROUNDED_OFF: f64 = 0.02;
@@ -22,12 +23,14 @@ const LAST_GLASS: f64 = 0.1;
 /// A product that is the bottle of a drink.
 pub(super) struct Bottle {
     /// The drink that it pours, folded.
-    pub(super) pours: String,
+    pours: String,
     pub(super) product: String,
     /// What a glass takes of it, in what the product counts.
     pub(super) each: f64,
     /// What of each thing comes with that, grams.
     holds: BTreeMap<String, f64>,
+    /// Water of these, that of ice as well.
+    water_g: f64,
 }
 
 impl Bottle {
@@ -46,19 +49,68 @@ impl Bottle {
         let mut holds = BTreeMap::new();
         parts.for_each(|(of, grams)| *holds.entry(of).or_default() += grams);
         let each = share * batch.bottled().total_grams() / grams_per_unit;
-        Some(Self { pours: fold(pours), product: batch.name.clone(), each, holds })
+        let water_g = batch.parts().filter(|part| part.is_water()).map(|part| part.mass_g * share).sum();
+        Some(Self { pours: fold(pours), product: batch.name.clone(), each, holds, water_g })
     }
 
-    /// What is still added to the glass of each of its parts, grams, in their order.
-    pub(super) fn beside(&self, taken: &[(&Solved, &SolvedPart, f64)]) -> Vec<f64> {
-        let mut held = self.holds.clone();
+    /// Whether it is poured for a drink.
+    pub(super) fn is_of(&self, drink: &Solved) -> bool {
+        self.pours == fold(&drink.name)
+    }
+
+    /// What is still added to a glass of each part of the drink, grams, in their order.
+    pub(super) fn beside(&self, drink: &InGlass<'_>) -> Vec<f64> {
+        let mut held: BTreeMap<&String, f64> = self.holds.iter().map(|(of, g)| (of, g * drink.glasses)).collect();
         let rest = |(card, part, grams): &(&Solved, &SolvedPart, f64)| {
             let Some(held) = name_of(card, part).and_then(|of| held.get_mut(&of)) else { return *grams };
             let of_bottle = held.min(*grams);
             *held -= of_bottle;
             if of_bottle >= *grams * (1.0 - ROUNDED_OFF) { 0.0 } else { grams - of_bottle }
         };
-        taken.iter().map(rest).collect()
+        drink.taken.iter().map(rest).collect()
+    }
+
+    /// Whether a glass of it still meets ice: one that is strained off its ice does not, where the bottle holds the water of that.
+    pub(super) fn meets_ice(&self, drink: &InGlass<'_>) -> bool {
+        let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
+        let Some(ice) = drink.card.ice_water.as_ref().filter(|_| is_strained) else { return true };
+        let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
+        self.water_g * drink.glasses - poured < ice.least_g * drink.times * MOST_OF_IT
+    }
+}
+
+/// A bottle that holds less than this share of the water of the ice was filled without it (ours: it holds all or none).
+const MOST_OF_IT: f64 = 0.5;
+
+/// A drink as it goes into a glass that is sold: itself, or inside another.
+pub(super) struct InGlass<'a> {
+    pub(super) card: &'a Solved,
+    /// How many times what it was solved for.
+    pub(super) times: f64,
+    /// How many glasses by its card that is.
+    pub(super) glasses: f64,
+    /// The place of the drink that it is inside of.
+    pub(super) within: Option<usize>,
+    /// Its parts with their grams, those of drinks inside it as well; the water from ice is none.
+    pub(super) taken: Vec<(&'a Solved, &'a SolvedPart, f64)>,
+}
+
+impl<'a> InGlass<'a> {
+    /// A drink and all drinks inside it, each before those inside it; what is in a drink that is poured of a bottle that is made goes
+    /// into no glass by itself.
+    pub(super) fn all_of(drink: &'a Solved, is_made: impl Fn(&Solved) -> bool) -> Vec<Self> {
+        let mut all: Vec<Self> = Vec::new();
+        let mut open = vec![(drink, 1.0, None)];
+        while let Some((card, times, within)) = open.pop() {
+            let taken = taken_by(card).into_iter().map(|(of, part, grams)| (of, part, grams * times)).collect();
+            all.push(Self { card, times, glasses: times * glasses_made(card), within, taken });
+            let inside = card.parts().filter(|_| !is_made(card)).filter_map(|part| {
+                let inner = inner_drink(card, part)?;
+                Some((inner, times * part.mass_g / inner.bottled().total_grams(), Some(all.len() - 1)))
+            });
+            open.extend(inside);
+        }
+        all
     }
 }
 
@@ -86,33 +138,75 @@ pub(super) fn is_made(product: &str, board: &Board, products: &[PrepProduct]) ->
 }
 
 /// The bottles of a product that stand there, the soonest date first.
-pub(super) struct StandingBottles<'a> {
-    pub(super) bottle: &'a Bottle,
-    /// The last day and the glasses that are left of each.
+struct StandingBottles<'a> {
+    bottle: &'a Bottle,
+    /// The last day and what is left of each.
     left: Vec<(Day, u64)>,
 }
 
 impl<'a> StandingBottles<'a> {
-    pub(super) fn of(bottle: &'a Bottle, products: &[PrepProduct]) -> Option<Self> {
+    fn of(bottle: &'a Bottle, products: &[PrepProduct]) -> Option<Self> {
         let product = products.iter().find(|product| product.name == bottle.product)?;
-        let glasses = |held: &OnHand| (held.use_by, (held.amount as f64 / bottle.each + LAST_GLASS) as u64);
-        let mut left: Vec<(Day, u64)> = product.on_hand.iter().map(glasses).collect();
+        let mut left: Vec<(Day, u64)> = product.on_hand.iter().map(|held| (held.use_by, held.amount)).collect();
         left.sort_unstable();
         Some(Self { bottle, left })
     }
 
-    /// Takes up to so many glasses for a day.
-    pub(super) fn pour(&mut self, day: Day, glasses: u64) -> u64 {
-        let mut asked = glasses;
+    /// Takes up to so many glasses for a day, with `times` of the drink in each; gives them, and what they took.
+    fn pour(&mut self, day: Day, glasses: u64, times: f64) -> (u64, u64) {
+        let each = self.bottle.each * times;
+        let (mut asked, mut taken) = (glasses, 0);
         for (_, left) in self.left.iter_mut().filter(|(use_by, _)| *use_by >= day) {
-            let poured = asked.min(*left);
-            *left -= poured;
+            let poured = asked.min((*left as f64 / each + LAST_GLASS) as u64);
+            let of_it = ((poured as f64 * each).round() as u64).min(*left);
+            *left -= of_it;
+            taken += of_it;
             asked -= poured;
         }
-        glasses - asked
+        (glasses - asked, taken)
     }
 
-    pub(super) fn last_day(&self) -> Day {
-        self.left.iter().filter(|(_, glasses)| *glasses > 0).map(|(use_by, _)| *use_by).max().unwrap_or(-1)
+    fn last_day(&self) -> Day {
+        self.left.iter().map(|(use_by, _)| *use_by).max().unwrap_or(-1)
     }
+}
+
+/// What is poured of a bottle: glasses, and what they take of it, by day.
+type OfStanding<'a> = (&'a Bottle, BTreeMap<Day, (u64, u64)>);
+
+/// Pours the bottles that stand there day by day, for all that is asked, in its order: for each drink of each glass what it gets.
+pub(super) fn pour_standing<'a>(
+    calendar: &Calendar,
+    bottles: &[&'a Bottle],
+    products: &[PrepProduct],
+    asked: &[(&Glasses, &[InGlass<'_>])],
+) -> Vec<Vec<Vec<OfStanding<'a>>>> {
+    let mut standing: Vec<StandingBottles<'a>> =
+        bottles.iter().filter_map(|bottle| StandingBottles::of(bottle, products)).collect();
+    let last = standing.iter().map(StandingBottles::last_day).max().unwrap_or(-1);
+    let last = last.min(calendar.days.saturating_add(MOST_LIFE));
+    let mut poured: Vec<Vec<Vec<OfStanding<'a>>>> =
+        asked.iter().map(|(_, inside)| inside.iter().map(|_| Vec::new()).collect()).collect();
+    for day in 0..=last {
+        for ((glasses, inside), poured) in asked.iter().zip(&mut poured) {
+            let sold = glasses.on_day(calendar, day);
+            let mut left: Vec<u64> = Vec::new();
+            for (drink, poured) in inside.iter().zip(poured) {
+                let mut wanted = drink.within.and_then(|outer| left.get(outer).copied()).unwrap_or(sold);
+                for of_it in standing.iter_mut().filter(|of_it| of_it.bottle.is_of(drink.card)) {
+                    let got = of_it.pour(day, wanted, drink.glasses);
+                    wanted -= got.0;
+                    if got.0 == 0 {
+                        continue;
+                    }
+                    match poured.iter_mut().find(|(bottle, _)| std::ptr::eq(*bottle, of_it.bottle)) {
+                        Some((_, days)) => drop(days.insert(day, got)),
+                        None => poured.push((of_it.bottle, BTreeMap::from([(day, got)]))),
+                    }
+                }
+                left.push(wanted);
+            }
+        }
+    }
+    poured
 }

@@ -6,21 +6,35 @@ use std::sync::Arc;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 use crate::spelling::fold;
+use crate::units::in_grams;
 
 use super::super::board::Board;
-use super::super::calendar::Calendar;
+use super::super::calendar::{Calendar, Day};
 use super::super::model::PrepProduct;
 use super::super::orders::Stocked;
-use super::super::poured::{Glasses, OfBottles, Poured, taken_by};
-use super::bottled::{Bottle, StandingBottles, is_made};
+use super::super::poured::{Glasses, OfBottles, OnIce, Poured, inner_drink};
+use super::bottled::{Bottle, InGlass, is_made, pour_standing};
 
 /// What the drinks of a menu find there.
 #[derive(Debug, Default)]
 pub(super) struct Pouring {
     /// The products of which the board's use counts, with what the menu would take of them in a week.
     pub(super) by_board: BTreeMap<String, f64>,
-    /// The drinks that are poured of bottles that stand there, and how many glasses of each in the plan.
-    pub(super) of_bottles: BTreeMap<String, u64>,
+    /// The drinks that are poured of bottles that stand there.
+    pub(super) of_bottles: Vec<PouredOfBottles>,
+    /// The ice that all others meet.
+    pub(super) on_ice: Vec<OnIce>,
+}
+
+/// Glasses that are poured of bottles that stand there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PouredOfBottles {
+    /// The drink that is sold.
+    pub drink: String,
+    /// The drink inside it of which the bottle is, where it is not its own.
+    pub inside: Option<String>,
+    /// How many, in the days of the plan.
+    pub glasses: u64,
 }
 
 /// What is poured, and into what.
@@ -33,9 +47,16 @@ struct Bar<'a> {
     pouring: Pouring,
 }
 
+/// Glasses that are sold, less those of which this is poured already.
+#[derive(Clone)]
+struct SoldGlasses {
+    glasses: Glasses,
+    but: Arc<OfBottles>,
+}
+
 /// Puts it on the products and on the shelf. A use on the board was counted at the shelf and has these drinks in it: it counts,
-/// and the menu is not added to it. An event comes on top of either. What is bottled ahead of a drink is poured in place of its
-/// parts: of a bottle that the plan makes every glass, of one that only stands there until it is gone.
+/// and the menu is not added to it. An event comes on top of either. What is bottled ahead of a drink, or of a drink inside it, is
+/// poured in place of its parts: of a bottle that the plan makes every glass, of one that only stands there until it is gone.
 pub(super) fn pour(
     board: &Board,
     calendar: &Calendar,
@@ -45,58 +66,108 @@ pub(super) fn pour(
 ) -> Pouring {
     let (made, standing): (Vec<&Bottle>, Vec<&Bottle>) =
         bottles.iter().partition(|bottle| is_made(&bottle.product, board, products));
-    let mut standing: Vec<StandingBottles<'_>> =
-        standing.into_iter().filter_map(|of| StandingBottles::of(of, products)).collect();
-    let mut bar = Bar { board, calendar, grams_per_unit, products, stocked, pouring: Pouring::default() };
-    for pour in &board.pours {
-        let taken = taken_by(&pour.drink);
-        let is_its = |bottle: &Bottle| bottle.pours == fold(&pour.drink.name);
-        let mut of_any = OfBottles::new();
-        for standing in standing.iter_mut().filter(|standing| is_its(standing.bottle)) {
-            let mut poured = OfBottles::new();
-            for day in 0..=standing.last_day() {
-                let asked = pour.glasses.on_day(calendar, day).saturating_sub(of_any.get(&day).copied().unwrap_or(0));
-                let glasses = standing.pour(day, asked);
-                if glasses > 0 {
-                    poured.insert(day, glasses);
-                    *of_any.entry(day).or_default() += glasses;
-                }
+    let is_made = |drink: &Solved| made.iter().any(|bottle| bottle.is_of(drink));
+    let glasses: Vec<Vec<InGlass<'_>>> = board.pours.iter().map(|pour| InGlass::all_of(&pour.drink, is_made)).collect();
+    let asked: Vec<(&Glasses, &[InGlass<'_>])> =
+        board.pours.iter().zip(&glasses).map(|(pour, inside)| (&pour.glasses, inside.as_slice())).collect();
+    let poured = pour_standing(calendar, &standing, products, &asked);
+    let pouring = Pouring::default();
+    let mut bar = Bar { board, calendar, grams_per_unit, products, stocked, pouring };
+    for ((pour, inside), poured) in board.pours.iter().zip(&glasses).zip(poured) {
+        let mut left: Vec<Arc<OfBottles>> = Vec::new();
+        for (drink, poured) in inside.iter().zip(poured) {
+            let mut but = drink.within.and_then(|outer| left.get(outer).cloned()).unwrap_or_default();
+            for (bottle, days) in poured {
+                let of_any = Arc::make_mut(&mut but);
+                days.iter().for_each(|(day, (glasses, _))| *of_any.entry(*day).or_default() += glasses);
+                bar.of_standing(&pour.drink.name, drink, (bottle, &days));
             }
-            let beside = standing.bottle.beside(&taken);
-            bar.take(&taken, &beside, &Glasses::OfBottles(Arc::new(poured)), &Arc::default());
-        }
-        let in_plan: u64 = of_any.range(0..calendar.days).map(|(_, glasses)| glasses).sum();
-        if in_plan > 0 {
-            *bar.pouring.of_bottles.entry(pour.drink.name.clone()).or_default() += in_plan;
-        }
-        let of_any = Arc::new(of_any);
-        let made = made.iter().find(|bottle| is_its(bottle));
-        let each =
-            made.map_or_else(|| taken.iter().map(|(.., grams)| *grams).collect(), |bottle| bottle.beside(&taken));
-        bar.take(&taken, &each, &pour.glasses, &of_any);
-        if let Some(bottle) = made {
-            bar.product(&bottle.product, Poured { glasses: pour.glasses.clone(), but: of_any, each: bottle.each });
+            left.push(Arc::clone(&but));
+            let rest = SoldGlasses { glasses: pour.glasses.clone(), but };
+            match made.iter().copied().find(|bottle| bottle.is_of(drink.card)) {
+                Some(bottle) => bar.of_made(bottle, drink, rest),
+                None => bar.of_parts(drink, &rest),
+            }
         }
     }
     bar.pouring
 }
 
 impl Bar<'_> {
-    /// So many grams of each part for so many glasses.
-    fn take(&mut self, taken: &[(&Solved, &SolvedPart, f64)], each: &[f64], glasses: &Glasses, but: &Arc<OfBottles>) {
-        for ((drink, part, _), grams) in taken.iter().zip(each).filter(|(_, grams)| **grams > 0.0) {
-            let of = |each| Poured { glasses: glasses.clone(), but: Arc::clone(but), each };
-            match &part.found.what {
-                Material::Stage(_) => {}
-                Material::Ingredient(ingredient) => {
-                    let shelf = self.stocked.iter_mut().find(|shelf| shelf.name == ingredient.name);
-                    shelf.into_iter().for_each(|shelf| shelf.poured.push(of(*grams)));
-                }
-                Material::Card(place) => {
-                    let Some(inner) = drink.inner.get(*place) else { continue };
-                    let name = inner.card.name.as_str();
-                    self.product(name, of(grams / self.grams_per_unit.get(name).copied().unwrap_or(1.0)));
-                }
+    /// Glasses of a bottle that stands there, day by day, with what they take of it.
+    fn of_standing(&mut self, sold: &str, drink: &InGlass<'_>, (bottle, days): (&Bottle, &BTreeMap<Day, (u64, u64)>)) {
+        let each = |of: fn(&(u64, u64)) -> u64| {
+            let days: OfBottles = days.iter().map(|(day, poured)| (*day, of(poured))).collect();
+            SoldGlasses { glasses: Glasses::OfBottles(Arc::new(days)), but: Arc::default() }
+        };
+        let in_plan = days.range(0..self.calendar.days).map(|(_, (glasses, _))| glasses).sum();
+        if in_plan > 0 {
+            let inside = drink.within.map(|_| drink.card.name.clone());
+            self.pouring.of_bottles.push(PouredOfBottles { drink: sold.to_owned(), inside, glasses: in_plan });
+        }
+        self.beside(bottle, drink, &each(|(glasses, _)| *glasses));
+        // what is poured is not thrown away
+        let SoldGlasses { glasses, but } = each(|(_, amount)| *amount);
+        self.product(&bottle.product, Poured { glasses, but, each: 1.0 });
+    }
+
+    /// Glasses of a bottle that the plan makes.
+    fn of_made(&mut self, bottle: &Bottle, drink: &InGlass<'_>, SoldGlasses { glasses, but }: SoldGlasses) {
+        let each = bottle.each * drink.glasses;
+        self.beside(bottle, drink, &SoldGlasses { glasses: glasses.clone(), but: Arc::clone(&but) });
+        self.product(&bottle.product, Poured { glasses, but, each });
+    }
+
+    /// Glasses that are made of their parts; a drink inside has its own.
+    fn of_parts(&mut self, drink: &InGlass<'_>, asked: &SoldGlasses) {
+        self.on_ice(drink, asked);
+        for part in drink.card.parts().filter(|part| part.melts.is_none()) {
+            if inner_drink(drink.card, part).is_none() {
+                self.take(drink.card, part, drink.times * part.mass_g, asked);
+            }
+        }
+    }
+
+    /// What goes into a glass beside what its bottle holds, and the ice that it still meets.
+    fn beside(&mut self, bottle: &Bottle, drink: &InGlass<'_>, asked: &SoldGlasses) {
+        let beside = bottle.beside(drink);
+        for ((card, part, _), grams) in drink.taken.iter().zip(&beside) {
+            self.take(card, part, *grams, asked);
+        }
+        if bottle.meets_ice(drink) {
+            self.on_ice(drink, asked);
+        }
+    }
+
+    /// The ice of the glasses in the days of the plan.
+    fn on_ice(&mut self, drink: &InGlass<'_>, asked: &SoldGlasses) {
+        let InGlass { card: drink, glasses: each, .. } = drink;
+        let poured = |day| asked.but.get(&day).copied().unwrap_or(0);
+        let of_day = |day| asked.glasses.on_day(self.calendar, day).saturating_sub(poured(day));
+        let glasses: u64 = (0..self.calendar.days).map(of_day).sum();
+        let told = drink.card.drink.ice.as_ref().and_then(|ice| ice.grams).map(in_grams);
+        if glasses > 0 && (told.is_some() || drink.ice_water.is_some()) {
+            let ice_g = told.map(|grams| grams * each * glasses as f64);
+            self.pouring.on_ice.push(OnIce { drink: drink.name.clone(), ice_g });
+        }
+    }
+
+    /// So many grams of a part in each of the glasses.
+    fn take(&mut self, card: &Solved, part: &SolvedPart, grams: f64, asked: &SoldGlasses) {
+        if grams <= 0.0 {
+            return;
+        }
+        let of = |each| Poured { glasses: asked.glasses.clone(), but: Arc::clone(&asked.but), each };
+        match &part.found.what {
+            Material::Stage(_) => {}
+            Material::Ingredient(ingredient) => {
+                let shelf = self.stocked.iter_mut().find(|shelf| shelf.name == ingredient.name);
+                shelf.into_iter().for_each(|shelf| shelf.poured.push(of(grams)));
+            }
+            Material::Card(place) => {
+                let Some(inner) = card.inner.get(*place) else { return };
+                let name = inner.card.name.as_str();
+                self.product(name, of(grams / self.grams_per_unit.get(name).copied().unwrap_or(1.0)));
             }
         }
     }

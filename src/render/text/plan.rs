@@ -89,7 +89,11 @@ fn sales(menu: &SalesView) -> String {
 /// What is poured of bottles, and not made again.
 fn of_bottles(plan: &PlanView) -> String {
     let glasses = |(of, glasses): (&String, &u64)| format!("{} of {of}", glasses_text(*glasses as f64));
-    let all: Vec<String> = plan.of_bottles.iter().map(glasses).collect();
+    let inside = plan
+        .inside_of_bottles
+        .iter()
+        .map(|of| format!("the {} in {} of {}", of.inside, glasses_text(of.glasses as f64), of.drink));
+    let all: Vec<String> = plan.of_bottles.iter().map(glasses).chain(inside).collect();
     if all.is_empty() { String::new() } else { table::wrapped("Poured of bottles that are there: ", &all.join(", ")) }
 }
 
