@@ -5,17 +5,27 @@ use super::unknown_in_step::ends_phrase;
 use super::words::WordList;
 use crate::units::told::clauses;
 
-/// "On the hob", "infuser à chaud", "deglaze with the rum", "pour the rum into the hot pan".
+/// "On the hob", "infuser à chaud", "deglaze with the rum", "pour the rum into the hot pan", "let the rum bubble in the pan".
 pub(super) fn is_made_hot(text: &str) -> bool {
     let words: Vec<&str> = text.split_whitespace().collect();
-    is_on_the_stove(text) || steeps_hot(&words) || WordList::Deglazed.within(text) || meets_heat(&words)
+    is_on_the_stove(text)
+        || steeps_hot(&words)
+        || WordList::Deglazed.within(text)
+        || meets_heat(&words)
+        || bubbles_in_a_pan(text)
 }
 
-/// "On the hob", never "not on the hob", "auf der Heizung nicht".
+/// "Let the vodka bubble in the pan": in a jar it would work.
+fn bubbles_in_a_pan(text: &str) -> bool {
+    WordList::Bubbles.within(text) && WordList::HotThing.within(text) && !WordList::Unless.within(text)
+}
+
+/// "On the hob", never "not on the hob", "auf der Heizung nicht stehen lassen".
 fn is_on_the_stove(text: &str) -> bool {
     let Some((front, behind)) = WordList::Stove.round(text) else { return false };
     let ends = behind.split(' ').next_back().is_some_and(|word| WordList::Unless.has(word));
-    !ends && !front.split(' ').any(|word| WordList::Unless.has(word))
+    let is_denied = behind.split_whitespace().next().is_some_and(|word| WordList::NotBehind.has(word));
+    !ends && !is_denied && !front.split(' ').any(|word| WordList::Unless.has(word))
 }
 
 /// "Steep hot for an hour", "heiß ziehen lassen", "infuser à chaud"; never "steep in hot water".

@@ -141,6 +141,8 @@ crate::vocabulary::words! {
     CalledHow = "called_how",
     HotThing = "hot_thing",
     Deglazed = "deglazed",
+    Bubbles = "bubbles",
+    NotBehind = "not_behind",
     Burns = "burns",
     Solids = "solids",
     CalledBoiled = "called_boiled",
