@@ -215,13 +215,17 @@ fn process(facts: &mut Facts, solved: &Solved) {
             match container {
                 Some(Container::Glass) => state(Process::SealedGlass, surely),
                 Some(Container::Bag) => state(Process::ReducedOxygen, false),
-                Some(Container::Plastic) => {}
+                Some(Container::Plastic | Container::HotFillPlastic) => {}
                 None => state(Process::SealedGlass, false),
             }
         }
     }
-    if matches!(keep.container.map(|c| c.value), Some(Container::Plastic | Container::Bag)) {
+    let is_plastic = |container| matches!(container, Container::Plastic | Container::HotFillPlastic | Container::Bag);
+    if keep.container.is_some_and(|container| is_plastic(container.value)) {
         facts.process.add(Process::InPlastic);
+    }
+    if keep.is_hot_in_plastic() {
+        facts.process.add(Process::HotInPlastic);
     }
     match keep.hot_filled {
         Some(true) => facts.process.add(Process::HotFill),

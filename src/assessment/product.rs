@@ -331,8 +331,7 @@ fn fill(
     for (_, i) in put_in_cold.iter().filter_map(|part| ingredient(part)) {
         worst = worst.max(nature::of(i).unheated);
     }
-    let closed_hot = card.keep.hot_filled == Some(true) && card.keep.closed == Some(true);
-    product.filled = if is_killed && closed_hot { Filled::HotClosed } else { worst };
+    product.filled = if is_killed && card.keep.is_closed_hot() { Filled::HotClosed } else { worst };
     if product.contents.egg == Some(Egg::Raw) && is_killed {
         product.contents.egg = Some(Egg::Pasteurised);
     }

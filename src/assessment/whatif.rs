@@ -163,5 +163,7 @@ fn hot_bottled(solved: &Solved) -> Try {
     let heated = Heated { to: celsius(HOLD.0), hold: Some(Time::new::<minute>(HOLD.1)) };
     card.last.heated = Some(Spanned { value: heated, span: card.name.span });
     (card.keep.hot_filled, card.keep.closed) = (Some(true), Some(true));
-    ("held at 90 °C for 10 min, filled hot and closed".to_owned(), changed)
+    let into = if card.keep.is_hot_in_plastic() { " into glass" } else { "" };
+    card.keep.container = None;
+    (format!("held at 90 °C for 10 min, filled hot{into} and closed"), changed)
 }

@@ -212,3 +212,15 @@ impl Laid for Keep {
         ),
     );
 }
+
+impl Keep {
+    /// Filled hot and closed, in what stays tight.
+    pub fn is_closed_hot(&self) -> bool {
+        self.hot_filled == Some(true) && self.closed == Some(true) && !self.is_hot_in_plastic()
+    }
+
+    /// Filled hot into plastic of which nobody says that it stands that.
+    pub fn is_hot_in_plastic(&self) -> bool {
+        self.hot_filled == Some(true) && self.container.is_some_and(|container| container.value == Container::Plastic)
+    }
+}

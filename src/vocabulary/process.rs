@@ -42,6 +42,7 @@ super::words! {
     Fortify = "fortify",
     Heat = "heat",
     HotFill = "hot_fill",
+    HotInPlastic = "hot_in_plastic",
     InPlastic = "in_plastic",
     Infuse = "infuse",
     KeptWarm = "kept_warm",
@@ -67,6 +68,7 @@ impl Process {
             Self::Fortify => "fortified",
             Self::Heat => "heated with its alcohol in it",
             Self::HotFill => "filled hot",
+            Self::HotInPlastic => "filled hot into plastic",
             Self::InPlastic => "kept in plastic",
             Self::Infuse => "infused in spirit",
             Self::KeptWarm => "kept at room temperature",
@@ -87,6 +89,8 @@ super::words! {
         | "bottle" | "bottles" | "carafe" | "decanter" | "swing-top bottle" | "swing top bottle",
     Plastic = "plastic" | "plastic bottle" | "plastic tub" | "tub" | "squeeze bottle" | "squeezy bottle" | "pet"
         | "pet bottle" | "deli container" | "bucket",
+    // its maker says that it stands being filled hot: polypropylene, PET that was set in heat
+    HotFillPlastic = "hot-fill plastic" | "hot fill plastic" | "polypropylene" | "hot-fill PET" | "hot fill PET" | "heat-set PET",
     Bag = "bag" | "vacuum bag" | "vac bag" | "pouch" | "bag in box",
 }
 

@@ -312,6 +312,13 @@ fn a_bottle_filled_hot_has_two_lives_closed_and_opened() {
     assert_eq!((cold.days.map(|d| d / 30), opened.days), (Some(3), Some(7)));
     assert!(opened.because.contains("Food Code"), "{}", opened.because);
     let was_opened = dated("fill = \"hot\"\nclosed = true\nopened = true");
+    // what softens in the heat is not closed
+    let days = |of: &Assessment| of.stores.iter().map(|store| store.days).collect::<Vec<_>>();
+    let in_plastic = |word: &str| dated(&format!("fill = \"hot\"\nclosed = true\nin = \"{word}\""));
+    let softens = |of: &Assessment| of.cautions.iter().any(|caution| caution.code == "hot_in_plastic");
+    assert!(softens(&in_plastic("PET")) && !softens(&in_plastic("hot-fill plastic")) && !softens(&closed));
+    assert_eq!(days(&in_plastic("hot-fill plastic")), days(&closed));
+    assert_ne!(days(&in_plastic("PET")), days(&closed));
     assert_eq!((at(&was_opened, "cold").days, &at(&was_opened, "cold").opened), (Some(7), &None));
 }
 
