@@ -59,6 +59,9 @@ const ONLY_OF_STEPS: &[Tag] = &[
 /// Those that a stage is called after where it met them; copper is a colour too.
 const NAMED_AS_MET: &[Tag] = &[Tag::DryIce, Tag::LeadContact, Tag::LiquidNitrogen];
 
+/// Those that a product is asked about that bears their name: an "oleander liqueur" holds oleander, or is called wrongly.
+const NAMED_AFTER: &[Tag] = &[Tag::MilligramPoison, Tag::NotFood, Tag::ToxicPlant];
+
 /// What a step may speak of as done: while nobody has stated it, a stop that hangs on it stands.
 const ASKED_OF_STEPS: &[Process] = &[Process::Ferment, Process::Distil];
 
@@ -190,7 +193,8 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     for (name, works) in
         solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [(&p.label, works(p)), (&p.of, works(p))])
     {
-        let mut says = steps::read(name);
+        // "cider, live": a comma parts no two clauses of a name
+        let mut says = steps::read(&name.replace(',', " "));
         if steps::is_cut(name) {
             says.perhaps.insert(Process::Distil);
         }
@@ -202,7 +206,17 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             facts.questions.entry(Member::Process(*process)).or_default().insert(question);
         }
     }
-    doubt_processes(facts, &steps::read(&solved.name));
+    let says = steps::read(&solved.name);
+    doubt_processes(facts, &says);
+    // a drink has a fancy name; a bottle is called after what is in it
+    let of_name = NAMED_AFTER.iter().filter(|tag| says.found.tags.contains(tag) && !solved.card.is_drink());
+    for &tag in of_name.collect::<Vec<_>>() {
+        if !facts.tags.has(tag) {
+            let question =
+                format!("whether what `{}` is called after is in it; if not, call it otherwise", solved.name);
+            facts.doubt_tag(tag, question);
+        }
+    }
 }
 
 /// The lines of spirits, by what they are called.

@@ -293,6 +293,33 @@ fn what_a_stage_is_called_is_read() {
     }
 }
 
+/// A bottle is called after what is in it, and a drink as its bar likes.
+#[test]
+fn a_product_that_is_called_after_a_poison_is_asked_what_of_it_is_in_it() {
+    let judged = |name: &str, drink: &str| {
+        let card = format!("name = \"{name}\"\n{drink}[parts]\n{SPIRIT}");
+        Kitchen::unstated("").solve(&card, &Options::default()).dated(100)
+    };
+    for name in [
+        "Oleander liqueur",
+        "Methanol punch",
+        "Eisenhutbitter",
+        "Elixir de muguet",
+        "Licor de adelfa",
+        "Liquore di oleandro",
+    ] {
+        let judged = judged(name, "");
+        assert!(judged.stopped(), "{name}");
+        let mut asked = judged.cautions.iter().flat_map(|caution| &caution.not_stated);
+        assert!(asked.any(|asked| asked.contains("call it otherwise")), "{name}");
+    }
+    for name in ["Mint liqueur", "Rose punch", "Enzianbitter", "Elixir de menthe", "Elderflower syrup", "Nutty bitters"]
+    {
+        assert!(!judged(name, "").stopped(), "{name}");
+    }
+    assert!(!judged("Foxglove", "how = \"built\"\nglass = \"coupe\"\n").stopped());
+}
+
 #[test]
 fn a_stop_that_may_apply_leaves_no_date() {
     let oil = "\"olive oil\" = \"300 ml\"\nwater = \"300 g\"\n\"white sugar\" = \"300 g\"";
