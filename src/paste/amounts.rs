@@ -104,14 +104,17 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
 /// "Water 250 ml 1 L" of two columns, "Eau 2 500 g" with a space between the thousands: which of the two, nobody but the maker knows.
 fn two_amounts(name: &str, amount: &str, names: Names<'_>) -> Option<String> {
     let words: Vec<&str> = name.split(' ').collect();
-    let (front, other) = (1..words.len()).find_map(|n| {
+    let is_size_too = |other: &str| names.reads(other).is_ok_and(is_size) && names.reads(amount).is_ok_and(is_size);
+    let cut = |n: usize| {
         let (front, other) = words.split_at_checked(n)?;
         let other = joined(other);
-        let begins = other.starts_with(|c: char| c.is_numeric());
-        (begins && names.knows(&bare_name(&joined(front)))).then_some((bare_name(&joined(front)), other))
-    })?;
+        other.starts_with(|c: char| c.is_numeric()).then(|| (bare_name(&joined(front)), other))
+    };
+    let mut cuts = (1..words.len()).filter_map(cut);
+    let sized = cuts.clone().find(|(front, other)| front.contains(char::is_alphabetic) && is_size_too(other));
+    let (front, other) = sized.or_else(|| cuts.find(|(front, _)| names.knows(front)))?;
     let of = key(&front);
-    if names.reads(&other).is_ok_and(is_size) && names.reads(amount).is_ok_and(is_size) {
+    if is_size_too(&other) {
         return Some(format!("two amounts: which one? {of} = {}, or {of} = {}", quoted(&other), quoted(amount)));
     }
     let digits = |text: &str| text.chars().take_while(char::is_ascii_digit).count();

@@ -18,6 +18,7 @@ mod boiled_as_far_as;
 mod boiled_down;
 mod changed_in_step;
 mod clean;
+mod columns;
 mod degrees;
 mod diluted;
 mod draft;

@@ -9,6 +9,7 @@ use crate::vocabulary::is_made;
 
 use super::boiled_down::is_heated;
 use super::clean::{self, PastedLine};
+use super::columns::first_of_two;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::filled::{self, filled};
 use super::names::Names;
@@ -45,6 +46,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     let table = sheet::as_lines(text);
     let (kept, notes) = footnotes::apart(table.as_deref().unwrap_or(text));
     let lines = clean::lines(&kept);
+    let (lines, columns) = first_of_two(&lines, names).map_or((lines, None), |(lines, of)| (lines, Some(of)));
     let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
     let mut draft = Draft { customs: house.customs(), ..Draft::default() };
     let mut place = Under::Body;
@@ -80,6 +82,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     percents::asked(&mut draft, names);
     whole::finish(&mut draft, names);
     of_many_drinks::asked(&lines, &mut draft, names);
+    columns.iter().for_each(|columns| columns.asked(&mut draft));
     draft
 }
 

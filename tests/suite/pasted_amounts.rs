@@ -67,10 +67,21 @@ fn the_point_in_front_of_a_number_is_no_leader() {
 
 #[test]
 fn two_amounts_of_one_line_are_asked() {
-    let columns = "Cold brew   x1   x4\nWater   250 ml   1 L\nDemerara sugar\t250 g\t1 kg\nSalt 2 g\n";
+    let columns = "Cold brew   x1   x4\nCoffee, coarse  120 g  480 g\nWater   250 ml   1 L\nGum Q\t250 g\t1 kg\nSalt 2 g\n\nSteep \
+                   the coffee in the water, strain.\n";
     holds(
         columns,
-        &["which one? Water = \"250 ml\", or Water = \"1 L\"", "\"250 g\", or \"Demerara sugar\" = \"1 kg\""],
+        &[
+            "name = \"Cold brew\"",
+            "\"ground coffee\" = { amount = \"120 g\", strained = true }",
+            "\"Gum Q\" = \"250 g\"",
+            "which one is made? These are of x1 (then delete this line); of x4: \"ground coffee\" = { amount = \"480 g\", strained = \
+             true } | Water = \"1 L\" | \"Gum Q\" = \"1 kg\"",
+        ],
+    );
+    holds(
+        "Mix\nVodka 40% 500 ml 2 L\nSalt 2 g\n",
+        &["which one? \"Vodka 40%\" = \"500 ml\", or \"Vodka 40%\" = \"2 L\""],
     );
     let spaced = "Sirop\nEau 2 500 g\nSel 1 000 g\n1 050 g sucre\n";
     holds(spaced, &["Eau = \"2500 g\", or Eau = \"500 g\"", "Sel = \"1 000 g\"", "sucre = \"1 050 g\"", "!Eau 2\""]);
