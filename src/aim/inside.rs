@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use crate::card::{self, Card, Makes};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::house::House;
+use crate::paste::in_order;
 use crate::solver::target::target_words;
 use crate::solver::{BatchSize, DEEPEST, Options};
 use crate::spelling::fold;
@@ -17,8 +18,9 @@ use super::choose;
 /// said; one without an aim the solver asks for it.
 pub(super) fn with_chosen<'a>(card: &Card, house: &'a House, found: &mut Vec<Diagnostic>) -> Option<Cow<'a, House>> {
     let mut settled = Cow::Borrowed(house);
-    // most houses have no aim anywhere, and nothing is read twice for it
-    if !house.cards().any(|card| card.source.text.contains("aim")) {
+    // a house without an aim or a strainer anywhere reads nothing twice for it
+    let is_said = |text: &str| text.contains("aim") || text.contains("strained");
+    if !house.cards().any(|card| is_said(&card.source.text)) {
         return Some(settled);
     }
     let mut seen = BTreeSet::from([fold(&card.name.value)]);
@@ -71,6 +73,9 @@ fn settle_one(
         return false;
     }
     if inner.aim.is_none() || !inner.has_room() {
+        if let Some(inner) = in_order(&inner, house) {
+            house.to_mut().settle_on(inner);
+        }
         return true;
     }
     let size = inner.makes.is_none().then(|| BatchSize::Makes(Makes::Mass(grams(1000.0))));

@@ -16,6 +16,7 @@ use crate::assessment::{self, Which};
 use crate::card::{Aim, Card};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::House;
+use crate::paste::in_order;
 use crate::properties::amount_for;
 use crate::shelf_life::Draws;
 use crate::solver::room::{BestCorner, NoRoom, Room};
@@ -36,7 +37,7 @@ pub struct Chosen<'c, 'h> {
 }
 
 /// The card with everything chosen that it leaves room for, and its house with what goes into it chosen; without room they
-/// are as they were. `None` where nothing can be chosen, which is said.
+/// are as they were, but for the order in which their steps put things in. `None` where nothing can be chosen, which is said.
 pub fn chosen<'c, 'h>(
     card: &'c Card,
     house: &'h House,
@@ -45,7 +46,8 @@ pub fn chosen<'c, 'h>(
 ) -> Option<Chosen<'c, 'h>> {
     let house = inside::with_chosen(card, house, found)?;
     if !card.has_room() {
-        return Some(Chosen { card: Cow::Borrowed(card), house });
+        let card = in_order(card, &house).map_or(Cow::Borrowed(card), Cow::Owned);
+        return Some(Chosen { card, house });
     }
     match choose(card, &house, options) {
         Ok((chosen, notes)) => {

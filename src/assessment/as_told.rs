@@ -9,7 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::mixture::Component;
 use crate::paste;
-use crate::solver::{InnerCard, Solved};
+use crate::solver::{InnerCard, Solved, SolvedStage};
 
 use super::heated::is_hot_clause;
 
@@ -42,7 +42,7 @@ pub(super) fn as_told_of(
     let mut card = Card::clone(&solved.card);
     let moved = heat_of_stage(solved, &mut card, house);
     let places = paste::places_told(&card, house);
-    let behind = paste::behind_straining(solved, house);
+    let behind: Vec<Vec<usize>> = solved.stages.iter().zip(paste::late_parts(&card, house)).map(doubted).collect();
     let pressed = paste::pressed(&card, house);
     let is_plain = moved.is_none() && places.iter().all(Option::is_none);
     if is_plain && behind.iter().chain(&pressed).all(Vec::is_empty) && told_inside.iter().all(Option::is_none) {
@@ -53,7 +53,10 @@ pub(super) fn as_told_of(
     }
     let mut stages = solved.stages.clone();
     for ((stage, behind), pressed) in stages.iter_mut().zip(behind).zip(pressed) {
-        (stage.behind, stage.pressed) = (behind, pressed);
+        if !stage.in_order {
+            stage.behind = behind;
+        }
+        stage.pressed = pressed;
     }
     // what a card inside is in doubt of is a doubt of what it goes into
     let of_inner = |(of, told): (&InnerCard, Option<Arc<Solved>>)| match told {
@@ -62,6 +65,11 @@ pub(super) fn as_told_of(
     };
     let inner = solved.inner.iter().zip(told_inside).map(of_inner).collect();
     Some(AsTold { solved: Solved { card: Arc::new(card), stages, inner, ..solved.clone() }, moved })
+}
+
+/// What goes in behind a straining and is not counted so.
+fn doubted((stage, late): (&SolvedStage, Vec<usize>)) -> Vec<usize> {
+    if stage.in_order || stage.course.kept.total_grams() <= 0.0 { Vec::new() } else { late }
 }
 
 /// The heat of a card that is one of a stage. Of spirit that stands below the key the key is believed: it warns of flames.

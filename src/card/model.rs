@@ -166,6 +166,8 @@ pub struct Stage {
     pub washed: Option<Washed>,
     /// The method of a named stage, a step a line; the card's own stands in [`Card::steps`].
     pub steps: Vec<String>,
+    /// The places of the parts that the steps put in behind the straining; `None` where nobody has read them for it.
+    pub(crate) behind: Option<Vec<usize>>,
 }
 
 /// How the product is kept.

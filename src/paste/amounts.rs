@@ -104,7 +104,8 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
 /// "Water 250 ml 1 L" of two columns, "Eau 2 500 g" with a space between the thousands: which of the two, nobody but the maker knows.
 fn two_amounts(name: &str, amount: &str, names: Names<'_>) -> Option<String> {
     let words: Vec<&str> = name.split(' ').collect();
-    let is_size_too = |other: &str| names.reads(other).is_ok_and(is_size) && names.reads(amount).is_ok_and(is_size);
+    let is_all_size = |all: [&str; 2]| all.iter().all(|said| names.reads(said).is_ok_and(is_size));
+    let is_size_too = |other: &str| !names.is_from_a_card() && is_all_size([other, amount]);
     let cut = |n: usize| {
         let (front, other) = words.split_at_checked(n)?;
         let other = joined(other);
@@ -313,7 +314,6 @@ fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     let is_measure = |n: &usize| rest.get(..*n).is_some_and(|by| measured_by_hand(&joined(by)));
     let (by, of) = rest.split_at_checked((2..=MOST_MEASURE_WORDS).rev().find(is_measure).unwrap_or(1))?;
     let by = &joined(by);
-    // "el azúcar" is no spoon of it
     let is_by_hand =
         measured_by_hand(by) && !WordList::Article.has_as_written(by) || WordList::Handful.has_singular(by);
     let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of") || WordList::Of.has(word));

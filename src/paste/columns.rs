@@ -14,27 +14,27 @@ const MOST_WORDS: usize = 3;
 const FEWEST_ROWS: usize = 2;
 
 /// The two amounts of a row.
-struct Row {
+struct ColumnRow {
     name: String,
     first: String,
     second: String,
 }
 
 /// What the rows of a text have besides the first column.
-pub(super) struct Columns {
-    rows: Vec<Row>,
+pub(super) struct TwoColumns {
+    rows: Vec<ColumnRow>,
     /// What stands over the two, where the text says it.
     heads: Option<[String; 2]>,
 }
 
 /// The lines with the first of two columns alone, and what the second holds; `None` where there are no two.
-pub(super) fn first_of_two(lines: &[PastedLine], names: Names<'_>) -> Option<(Vec<PastedLine>, Columns)> {
+pub(super) fn first_of_two(lines: &[PastedLine], names: Names<'_>) -> Option<(Vec<PastedLine>, TwoColumns)> {
     let of_line = |line: &PastedLine| if line.numbered { None } else { row(&line.text, names) };
-    let rows: Vec<Option<Row>> = lines.iter().map(of_line).collect();
+    let rows: Vec<Option<ColumnRow>> = lines.iter().map(of_line).collect();
     let is_table = !names.is_from_a_card() && rows.iter().flatten().count() >= FEWEST_ROWS;
     let from = rows.iter().position(Option::is_some).filter(|_| is_table)?;
     let mut heads = None;
-    let first = |(at, (line, row)): (usize, (&PastedLine, &Option<Row>))| {
+    let first = |(at, (line, row)): (usize, (&PastedLine, &Option<ColumnRow>))| {
         let text = match row {
             Some(row) => format!("{} {}", row.name, row.first),
             None if at < from => match headed(&line.text) {
@@ -49,17 +49,17 @@ pub(super) fn first_of_two(lines: &[PastedLine], names: Names<'_>) -> Option<(Ve
         (!text.is_empty()).then(|| PastedLine { text, ..line.clone() })
     };
     let kept = lines.iter().zip(&rows).enumerate().filter_map(first).collect();
-    Some((kept, Columns { rows: rows.into_iter().flatten().collect(), heads }))
+    Some((kept, TwoColumns { rows: rows.into_iter().flatten().collect(), heads }))
 }
 
-fn row(text: &str, names: Names<'_>) -> Option<Row> {
+fn row(text: &str, names: Names<'_>) -> Option<ColumnRow> {
     let words: Vec<&str> = text.split(' ').collect();
     let (rest, second) = amount_behind(&words, names)?;
     let (name, first) = amount_behind(rest, names)?;
     let name = name.join(" ");
     // "2 cups sugar 400 g 1 lb" has one in front as well
     let is_name = name.starts_with(|c: char| !c.is_numeric()) && name.contains(char::is_alphabetic);
-    is_name.then_some(Row { name, first, second })
+    is_name.then_some(ColumnRow { name, first, second })
 }
 
 /// A mass or a volume at the end of the words, and what stands in front of it.
@@ -87,11 +87,11 @@ fn headed(text: &str) -> Option<(String, [String; 2])> {
     }
 }
 
-impl Columns {
+impl TwoColumns {
     /// Asks which of the two is made, with the lines of the second to be copied.
     pub(super) fn asked(&self, draft: &mut Draft) {
         let parts = || draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts);
-        let of_row = |row: &Row| {
+        let of_row = |row: &ColumnRow| {
             let is_its = |part: &&DraftPart| {
                 part.amount.as_deref() == Some(&row.first)
                     && (names_it(part.of(), &row.name) || names_it(&part.label, &row.name))

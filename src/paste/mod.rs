@@ -86,7 +86,7 @@ pub(crate) use pan::{Pan, calls_hot};
 pub(crate) use pressed::pressed;
 pub(crate) use put_in_behind::{put_in_behind, stage_told};
 pub use spoken::{Unsaid, text};
-pub(crate) use unstrained::{behind_straining, held_to_steps};
+pub(crate) use unstrained::{held_to_steps, in_order, late_parts};
 pub(crate) use untold::untold;
 
 /// What became of a pasted recipe.

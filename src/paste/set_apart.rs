@@ -12,8 +12,9 @@ use super::strains::Piece;
 use super::words::WordList;
 
 /// Which of the parts of a stage the steps in front of its straining make something of and join to nothing there: so it goes in behind.
-/// Without sugar it is no syrup, and where no step names what the rest stands in nobody can tell.
-pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], names: Names<'_>) -> Vec<bool> {
+/// Without sugar it is no syrup, and where no step names what the rest stands in, or adds the syrup `after` the straining, nobody can
+/// tell.
+pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], after: &[Piece<'_>], names: Names<'_>) -> Vec<bool> {
     let sentences: Vec<&[Piece<'_>]> = before.split_inclusive(|piece| piece.is_last).collect();
     let told: Vec<Vec<bool>> = sentences.iter().map(|sentence| told(stage, sentence, names)).collect();
     let is_strained = |told: &[bool]| named(stage, told).any(Part::is_strained);
@@ -22,6 +23,10 @@ pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], names: Names<'_>) -
     // what the strained things stand in is told of another sentence
     let stands = told.iter().flatten().zip(stage.parts.iter().zip(&apart).cycle());
     let stands = stands.filter(|(told, (part, apart))| **told && is_stood_in(part, names) && !**apart).count() > 0;
+    // "steep for 3 weeks" names nothing, and what it stood in is all that is no syrup
+    let stands = stands
+        || after.iter().any(|piece| adds(piece.text))
+            && stage.parts.iter().zip(&apart).any(|(part, apart)| is_stood_in(part, names) && !apart);
     let first = is_apart.iter().position(|is_apart| *is_apart).unwrap_or(sentences.len());
     let behind = sentences.iter().zip(&told).zip(&is_apart).enumerate().skip(first);
     let mut behind = behind.map(|(_, ((sentence, told), is_apart))| (*sentence, told.as_slice(), *is_apart));
@@ -35,7 +40,10 @@ pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], names: Names<'_>) -
         }
     });
     let is_one = named(stage, &apart).any(Part::is_strained) || !is_apart.contains(&true);
-    if stands && !is_joined && !is_one { apart } else { vec![false; stage.parts.len()] }
+    // "boil the sugar and the water, cool. Add the fruit and the gin. Strain, bottle": where else would it have gone
+    let goes_in =
+        after.iter().any(|piece| adds(piece.text) || puts_in(piece.text) && !WordList::BottleOf.within(piece.text));
+    if stands && goes_in && !is_joined && !is_one { apart } else { vec![false; stage.parts.len()] }
 }
 
 fn named<'s>(stage: &'s Stage, told: &[bool]) -> impl Iterator<Item = &'s Part> {
@@ -80,6 +88,11 @@ fn joins(sentence: &[Piece<'_>], stands_in: bool, is_strained: bool) -> bool {
 fn joins_at_its_end(stage: &Stage, sentence: &[Piece<'_>], names: Names<'_>) -> bool {
     let nothing = |piece: &&Piece<'_>| !told(stage, std::slice::from_ref(piece), names).contains(&true);
     sentence.iter().skip(1).filter(nothing).any(|piece| puts_in(piece.text) && !WordList::Until.within(piece.text))
+}
+
+/// "Add the syrup", "stir in the syrup"; "bottle the syrup" and "pour into bottles" add nothing.
+fn adds(text: &str) -> bool {
+    puts_in(text) && WordList::Syrup.is_said_in(text)
 }
 
 fn puts_in(text: &str) -> bool {

@@ -26,8 +26,8 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
     }
     let names = Names::of(house, "");
     let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
-        let told = ToldStage { stage, made, steps: steps_of(stage, card), names };
-        [told.unstrained(), told.behind()]
+        let told = ToldStage { stage, steps: steps_of(stage, card), names };
+        [told.unstrained(made), told.behind(made)]
     };
     let found = card.all_stages().zip(&solved.stages).flat_map(of_stage).flatten();
     let guessed = untold(card, house);
@@ -39,15 +39,26 @@ pub(crate) fn held_to_steps(card: &Card, solved: &Solved, house: &House) -> Vec<
     found.chain(guessed).map(|found| found.in_file(&card.file)).collect()
 }
 
-/// Of each stage the places of the parts that its steps put in behind the straining, where the sheet strains them with the rest.
-pub(crate) fn behind_straining(solved: &Solved, house: &House) -> Vec<Vec<usize>> {
-    let card = &solved.card;
+/// The card with what its steps put in behind a straining noted in each stage; `None` where that is nothing.
+pub(crate) fn in_order(card: &Card, house: &House) -> Option<Card> {
+    let late = late_parts(card, house);
+    late.iter().any(|late| !late.is_empty()).then(|| {
+        let mut card = card.clone();
+        let stages = card.stages.iter_mut().chain([&mut card.last]);
+        stages.zip(late).for_each(|(stage, late)| stage.behind = Some(late));
+        card
+    })
+}
+
+/// Of each stage the places of the parts that its steps put in behind the straining, where its lines strain them with the rest.
+pub(crate) fn late_parts(card: &Card, house: &House) -> Vec<Vec<usize>> {
     let names = Names::of(house, "");
-    let of_stage = |(stage, made): (&Stage, &SolvedStage)| {
-        let is_strained = !card.is_drink() && made.course.kept.total_grams() > 0.0;
-        if is_strained { ToldStage { stage, made, steps: steps_of(stage, card), names }.late() } else { Vec::new() }
+    let of_stage = |stage: &Stage| match &stage.behind {
+        Some(known) => known.clone(),
+        None if card.is_drink() || !stage.parts.iter().any(Part::is_strained) => Vec::new(),
+        None => ToldStage { stage, steps: steps_of(stage, card), names }.late(),
     };
-    card.all_stages().zip(&solved.stages).map(of_stage).collect()
+    card.all_stages().map(of_stage).collect()
 }
 
 /// The steps of a card with stages are of any of them.
@@ -58,7 +69,6 @@ fn steps_of<'a>(stage: &'a Stage, card: &'a Card) -> &'a [String] {
 /// A stage, and what its steps tell of it.
 struct ToldStage<'a> {
     stage: &'a Stage,
-    made: &'a SolvedStage,
     steps: &'a [String],
     names: Names<'a>,
 }
@@ -69,17 +79,17 @@ impl ToldStage<'_> {
     }
 
     /// The steps strain, and no line says what.
-    fn unstrained(&self) -> Option<Diagnostic> {
+    fn unstrained(&self, made: &SolvedStage) -> Option<Diagnostic> {
         let is_said = self.stage.washed.is_some() || self.stage.parts.iter().any(|part| part.strained.is_some());
         if is_said {
             return None;
         }
-        let weighed = self.stage.parts.iter().zip(&self.made.parts);
+        let weighed = self.stage.parts.iter().zip(&made.parts);
         let plants: Vec<(&Part, f64)> = weighed
             .filter(|(part, _)| self.names.is_strained_out(&part.of.value))
             .map(|(part, made)| (part, made.mass_g))
             .collect();
-        let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / self.made.course.combined.total_grams();
+        let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / made.course.combined.total_grams();
         let (first, _) = plants.first().filter(|_| share >= MATTERS)?;
         if !self.pieces().iter().any(|piece| strains(piece.text)) {
             return None;
@@ -94,9 +104,9 @@ impl ToldStage<'_> {
         )
     }
 
-    /// The steps strain, and put in behind it what the sheet strains with the rest.
-    fn behind(&self) -> Option<Diagnostic> {
-        let course = &self.made.course;
+    /// The steps strain, and put in behind it what the lines strain with the rest.
+    fn behind(&self, made: &SolvedStage) -> Option<Diagnostic> {
+        let course = &made.course;
         let kept = course.kept.total_grams();
         let share = kept / (kept + course.left_behind_g + course.out.total_grams());
         let out = self.stage.parts.iter().find(|part| part.is_strained()).filter(|_| share >= MATTERS)?;
@@ -104,10 +114,16 @@ impl ToldStage<'_> {
         let first = late.first()?;
         let go = if late.len() == 1 { "goes" } else { "go" };
         let called = listed(late.iter().map(|part| &part.label.value));
-        let title = format!(
-            "by the steps {called} {go} in behind the straining; the sheet counts {:.0} % of it as left in the strainer",
-            100.0 * share
-        );
+        let share = 100.0 * share;
+        let title = match made.in_order {
+            true => format!(
+                "by the steps {called} {go} in behind the straining, and the sheet counts it so; its ± holds the other way too, \
+                 {share:.0} % of it left in the strainer"
+            ),
+            false => format!(
+                "by the steps {called} {go} in behind the straining; the sheet counts {share:.0} % of it as left in the strainer"
+            ),
+        };
         Some(Diagnostic::warning(Code::NotStated, title).at(first.amount.span, "the strainer never sees it").help(format!(
             "give what is strained a stage of its own: [[stage]] name = \"strained\", under [stage.parts] {} and what it \
              stands in, and in [parts] strained = \"all\"",
@@ -117,6 +133,9 @@ impl ToldStage<'_> {
 
     /// The places of the parts that the steps put in behind the straining, where the sheet strains them with the rest.
     fn late(&self) -> Vec<usize> {
+        if let Some(known) = &self.stage.behind {
+            return known.clone();
+        }
         let pieces = self.pieces();
         let Some(straining) = self.straining(&pieces) else { return Vec::new() };
         // "strain with the hot water": that goes through the strainer
@@ -124,7 +143,7 @@ impl ToldStage<'_> {
             .get(straining + 1)
             .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
         let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
-        let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), self.names);
+        let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), after, self.names);
         let before = told(self.stage, before, self.names).into_iter().zip(&apart).map(|(told, apart)| told && !apart);
         let after = told(self.stage, after, self.names).into_iter().zip(&apart).map(|(told, apart)| told || *apart);
         let when = before.zip(after);

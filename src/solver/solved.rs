@@ -123,9 +123,10 @@ pub struct SolvedStage {
     pub lost: Shares,
     /// What happens to it.
     pub course: Course,
-    /// The places of the parts that its steps put in behind the straining, while its lines strain them with the rest: doubt, and
-    /// nothing that is counted.
+    /// The places of the parts that its steps put in behind the straining, while its lines strain them with the rest.
     pub(crate) behind: Vec<usize>,
+    /// Whether they are counted so; else they are doubt alone.
+    pub(crate) in_order: bool,
     /// The places of the strained parts that its steps press: what is known of their solids is that of pieces.
     pub(crate) pressed: Vec<usize>,
 }
@@ -217,7 +218,8 @@ impl SolvedStage {
 
     /// Runs it forward from its masses.
     pub(crate) fn run_again(&mut self) {
-        self.course = stage::run(self.parts.iter().map(|p| (&p.feed, p.mass_g)), self.lost);
+        let lines: Vec<(&Feed, f64)> = self.parts.iter().map(|p| (&p.feed, p.mass_g)).collect();
+        self.course = stage::run_in_order(&lines, self.lost, if self.in_order { &self.behind } else { &[] });
     }
 }
 

@@ -130,6 +130,18 @@ pub(crate) fn sums<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Share
     sums
 }
 
+/// The same where the lines at these places go in behind the straining: what the solids keep is of the others.
+pub(crate) fn run_in_order(feeds: &[(&Feed, f64)], lost: Shares, behind: &[usize]) -> Course {
+    let course = run(feeds.iter().copied(), lost);
+    if behind.is_empty() { course } else { course.keeping(&in_front(feeds, lost, behind).kept, 1.0) }
+}
+
+/// The course of what stands in front of the straining alone.
+pub(crate) fn in_front(feeds: &[(&Feed, f64)], lost: Shares, behind: &[usize]) -> Course {
+    let is_in_front = |(place, _): &(usize, &(&Feed, f64))| !behind.contains(place);
+    run(feeds.iter().enumerate().filter(is_in_front).map(|(_, line)| *line), lost)
+}
+
 /// Runs a stage forward. The out mass is negative where the solids would keep more than there is.
 pub fn run<'a>(feeds: impl Iterator<Item = (&'a Feed, f64)>, lost: Shares) -> Course {
     sums(feeds, lost).course(lost)

@@ -7,7 +7,7 @@ use crate::mixture::Mixture;
 use crate::solver::Solved;
 use crate::solver::SolvedPart;
 use crate::solver::resolve::Material;
-use crate::solver::stage::{Course, Feed, Shares, Sums, sums};
+use crate::solver::stage::{Course, Feed, Shares, Sums, in_front, run, sums};
 
 /// What is the same thing wherever it stands, however a line writes its name.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -138,16 +138,22 @@ impl<'a> Forward<'a> {
     fn course(&self, place: usize, moved: &Moved) -> Option<Course> {
         let stage = self.solved.stages.get(place)?;
         let in_lines = self.moved_course(place, moved);
-        let Some(side) = moved.behind.get(&place) else { return in_lines };
-        let course = in_lines.unwrap_or(stage.course);
-        let now = |(p, part): (usize, &'a SolvedPart)| {
-            let line = moved.lines.get(&(place, p)).map_or((part.feed, part.mass_g), |(feed, mass)| (*feed, *mass));
-            (!stage.behind.contains(&p)).then_some(line)
+        let side = moved.behind.get(&place).copied();
+        // what is counted in the order of the steps is off that by so much
+        let side = if stage.in_order && (side.is_some() || in_lines.is_some()) {
+            Some(1.0 + side.unwrap_or_default())
+        } else {
+            side
         };
-        let first: Vec<(Feed, f64)> = stage.parts.iter().enumerate().filter_map(now).collect();
+        let Some(side) = side else { return in_lines };
+        let now = |(p, part): (usize, &'a SolvedPart)| {
+            moved.lines.get(&(place, p)).map_or((part.feed, part.mass_g), |(feed, mass)| (*feed, *mass))
+        };
+        let lines: Vec<(Feed, f64)> = stage.parts.iter().enumerate().map(now).collect();
+        let lines: Vec<(&Feed, f64)> = lines.iter().map(|(feed, mass)| (feed, *mass)).collect();
         let lost = moved.lost.get(&place).copied().unwrap_or(stage.lost);
-        let course_of_first = sums(first.iter().map(|(feed, mass)| (feed, *mass)), lost).course(lost);
-        Some(course.keeping(&course_of_first.kept, *side))
+        let as_lines = in_lines.unwrap_or_else(|| run(lines.iter().copied(), lost));
+        Some(as_lines.keeping(&in_front(&lines, lost, &stage.behind).kept, side))
     }
 
     /// The same by its lines and its losses alone.

@@ -1,6 +1,6 @@
 //! A card from its first stage to its size, and whether that is what the card says.
 
-use crate::card::{Amount, Card, Makes, Stage};
+use crate::card::{Amount, Card, Makes, Part, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::larder::Form;
 use crate::spelling::fold;
@@ -13,7 +13,7 @@ use super::super::by_hand;
 use super::super::evaporation;
 use super::super::explain::not_on_card;
 use super::super::resolve::Material;
-use super::super::stage::{self, Course, Shares};
+use super::super::stage::{self, Course, Feed, Shares};
 use super::super::target::volume_ml;
 use super::super::vessel::HEADROOM;
 use super::super::{Solved, SolvedPart, SolvedStage};
@@ -31,7 +31,9 @@ impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
         let (mut solved, mut ready) = self.begun(card, options)?;
         let masses = self.last_masses(card, &mut ready, &solved.targets, options)?;
-        let mut made = self.finish(&card.last, ready, &masses, card.name.span)?;
+        // what has targets is solved as its lines stand
+        let behind = card.last.behind.as_deref().filter(|_| solved.targets.is_empty());
+        let mut made = self.finish((&card.last, behind), ready, &masses, card.name.span)?;
         if card.is_drink() {
             solved.ice_water = self.with_ice(card, &mut made, &solved.inner, options);
             solved.serve_as_one_glass(&made);
@@ -62,6 +64,7 @@ impl Cook<'_> {
                 lost: Shares::default(),
                 course: Course::default(),
                 behind: Vec::new(),
+                in_order: false,
                 pressed: Vec::new(),
             }));
         }
@@ -81,7 +84,7 @@ impl Cook<'_> {
         };
         let span = stage.name.as_ref().map_or(card.name.span, |n| n.span);
         match balance.solve() {
-            Ok(masses) => self.finish(stage, ready, &masses, span),
+            Ok(masses) => self.finish((stage, stage.behind.as_deref()), ready, &masses, span),
             Err(why) => {
                 self.refuse(unsolved_stage(span, &why));
                 None
@@ -90,8 +93,16 @@ impl Cook<'_> {
     }
 
     /// Runs a stage with its masses forward; something must be left of it.
-    fn finish(&mut self, stage: &Stage, ready: ReadyStage, masses: &[f64], span: Span) -> Option<SolvedStage> {
-        let course = stage::run(ready.parts.iter().map(|(_, feed)| feed).zip(masses.iter().copied()), ready.lost);
+    fn finish(
+        &mut self,
+        (stage, behind): (&Stage, Option<&[usize]>),
+        ready: ReadyStage,
+        masses: &[f64],
+        span: Span,
+    ) -> Option<SolvedStage> {
+        let lines: Vec<(&Feed, f64)> = ready.parts.iter().map(|(_, feed)| feed).zip(masses.iter().copied()).collect();
+        let behind = behind.filter(|behind| is_told_order(stage, &lines, ready.lost, behind)).unwrap_or_default();
+        let course = stage::run_in_order(&lines, ready.lost, behind);
         if course.out.total_grams() <= 0.0 {
             let title = "nothing is left to bottle: the strained solids would keep all of the liquid";
             self.refuse(
@@ -124,7 +135,8 @@ impl Cook<'_> {
             parts: parts.collect(),
             lost: ready.lost,
             course,
-            behind: Vec::new(),
+            in_order: !behind.is_empty(),
+            behind: behind.to_vec(),
             pressed: Vec::new(),
         })
     }
@@ -180,6 +192,13 @@ impl Cook<'_> {
             }
         }
     }
+}
+
+/// Whether what the steps put in behind the straining can be counted so: every line says how much it is, and enough stands in front
+/// of the strainer for what its solids keep.
+fn is_told_order(stage: &Stage, lines: &[(&Feed, f64)], lost: Shares, behind: &[usize]) -> bool {
+    let is_plain = stage.parts.iter().all(Part::has_size) && stage.loss.evaporated_as_needed.is_none();
+    is_plain && stage::in_front(lines, lost, behind).out.total_grams() > 0.0
 }
 
 /// "About 700 ml" is as near as this, as a share (ours).
