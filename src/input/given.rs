@@ -110,7 +110,15 @@ impl<'a> Given<'a> {
 
     /// The lines below a heading, or between braces.
     pub(crate) fn table(&self, reader: &mut FileReader<'_>) -> Option<&'a Table> {
-        self.pick(reader, &format!("the heading [{}] with lines below it", self.key.value), self.value.value.table())
+        let table = self.value.value.table();
+        if table.is_none() {
+            reader.found.push(self.not_a_table());
+        }
+        table
+    }
+
+    pub(crate) fn not_a_table(&self) -> Diagnostic {
+        self.wrong_type(&format!("the heading [{}] with lines below it", self.key.value))
     }
 
     /// The tables of a `[[key]]`; what is no table is reported and left out.

@@ -54,7 +54,10 @@ impl<M: Default> Fields for Layout<M> {
 
 impl<M: Laid> FieldKind<M> {
     pub(crate) const fn table() -> Self {
-        Self::new(FieldShape::Table(M::LAYOUT), |given, reader| Some(M::LAYOUT.read(given.table(reader)?, reader)))
+        Self::new(FieldShape::Table(M::LAYOUT), |given, reader| match given.value.value.table() {
+            Some(table) => Some(M::LAYOUT.read(table, reader)),
+            None => reader.refuse(M::LAYOUT.in_braces(given, given.not_a_table(), reader)),
+        })
     }
 }
 
@@ -74,6 +77,27 @@ impl<M: Default> Layout<M> {
             }
         }
         model
+    }
+
+    /// What stands where a table was expected, with it written as one: under the first key that takes it, else the line of an example.
+    fn in_braces(&self, given: &Given<'_>, found: Diagnostic, reader: &FileReader<'_>) -> Diagnostic {
+        let takes = |field: &&Field<M>| {
+            let key = Spanned { value: field.about.key.to_owned(), span: given.key.span };
+            let mut alone =
+                FileReader { customs: reader.customs, ..FileReader::new(reader.text, reader.hints, Vec::new()) };
+            (field.read)(&mut M::default(), &Given { key: &key, about: &field.about, ..*given }, &mut alone);
+            !matches!(field.about.shape, FieldShape::None) && alone.found.is_empty()
+        };
+        let said = reader.text.get(given.value.span.start..given.value.span.end);
+        match self.fields.iter().find(takes).and_then(|field| Some(format!("{{ {} = {} }}", field.about.key, said?))) {
+            Some(braces) => found.help(format!("write {} = {braces}", given.key.value)).fix(given.value.span, braces),
+            None => match self.fields.first() {
+                Some(first) => {
+                    found.help(format!("write for example {} = {{ {} }}", given.key.value, first.about.line()))
+                }
+                None => found,
+            },
+        }
     }
 
     pub(crate) fn has(&self, key: &str) -> bool {

@@ -5,6 +5,13 @@ use crate::vocabulary::{DrinkHow, Word};
 use super::draft::{Draft, DraftLine, Remark};
 use super::words::WordList;
 
+/// Whether it is one.
+pub(super) fn is_one(draft: &Draft) -> bool {
+    let mut draft = draft.clone();
+    how(&mut draft);
+    draft.keys.iter().any(|line| line.toml.starts_with("how"))
+}
+
 /// A recipe that says no yield, has no stage, and is shaken, stirred or built on ice or in a glass, is a drink.
 pub(super) fn how(draft: &mut Draft) {
     let is_batch =

@@ -21,8 +21,8 @@ use super::share::known;
 use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
-    footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, share, sheet,
-    strained, title, waited, whole,
+    footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, served, share,
+    sheet, strained, title, waited, whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -69,6 +69,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         draft.last.asked.push(DraftLine::question("", more));
     }
     under_one_heading(&mut draft);
+    served::advice_apart(&mut draft, names);
     strained::brewed(&mut draft, names);
     put_in::poured_in(&mut draft, names);
     let steps = method::all_steps(&draft);

@@ -17,6 +17,7 @@ use super::boiled_down::{is_reduced, steamed_off};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
 use super::of_nobody::smoked_with;
+use super::served::without_advice;
 use super::strains::pieces;
 use super::words::WordList;
 use super::{changed_in_step, filled, pressed, put_in, whole_fruit};
@@ -29,7 +30,7 @@ pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     if !has_steps && !is_called_smoked() {
         return Arc::default();
     }
-    let draft = drafted(card);
+    let draft = drafted(card, Names::of(house, ""));
     // what is read hangs on nothing but the draft and the text; the same card of another size is another draft
     house.on_no_line(&format!("{draft:?}{}", card.text), || read(draft, card, house))
 }
@@ -83,7 +84,12 @@ fn place_of(asks: &str, card: &Card) -> Span {
     found.map_or(card.name.span, |start| Span { start, end: start + said.len() })
 }
 
-fn drafted(card: &Card) -> Draft {
+fn drafted(card: &Card, names: Names<'_>) -> Draft {
+    // how a product is served is no work on it
+    let work = |steps: &[String]| match card.is_drink() {
+        true => steps.to_vec(),
+        false => steps.iter().map(|step| without_advice(step, names)).collect(),
+    };
     let made = card.makes.and_then(|makes| card.text.get(makes.span.start..makes.span.end));
     let strength = card.targets.iter().filter(|target| target.kind == TargetKind::Abv);
     let ranges = card.ranges.iter().filter(|range| range.kind == TargetKind::Abv);
@@ -95,14 +101,14 @@ fn drafted(card: &Card) -> Draft {
             .map(|target| DraftLine::of("abv", &target.value.to_string()))
             .chain(ranges.map(|_| DraftLine::of("abv", "")))
             .collect(),
-        stages: card.stages.iter().map(|stage| drafted_stage(stage, &stage.steps)).collect(),
-        last: DraftStage { steps: Vec::new(), ..drafted_stage(&card.last, &[]) },
-        steps: card.steps.clone(),
+        stages: card.stages.iter().map(|stage| drafted_stage(stage, work(&stage.steps))).collect(),
+        last: DraftStage { steps: Vec::new(), ..drafted_stage(&card.last, Vec::new()) },
+        steps: work(&card.steps),
         ..Draft::default()
     }
 }
 
-fn drafted_stage(stage: &Stage, steps: &[String]) -> DraftStage {
+fn drafted_stage(stage: &Stage, steps: Vec<String>) -> DraftStage {
     let part = |part: &Part| DraftPart {
         label: part.label.value.clone(),
         of: Some(part.of.value.clone()),
@@ -113,7 +119,7 @@ fn drafted_stage(stage: &Stage, steps: &[String]) -> DraftStage {
     DraftStage {
         name: stage.name.as_ref().map(|name| name.value.clone()),
         parts: stage.parts.iter().map(part).collect(),
-        steps: steps.to_vec(),
+        steps,
         ..DraftStage::default()
     }
 }

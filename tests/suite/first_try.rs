@@ -128,6 +128,53 @@ fn a_share_of_the_weight_says_so_on_its_line() {
     assert!(sheet.contains("water, 20 % of the weight   200"), "{sheet}");
 }
 
+/// How a product is served is advice to the guest, and no part of it; what goes into the pan is asked all the same.
+#[test]
+fn how_it_is_served_is_no_part() {
+    let asked = |step: &str| {
+        let card = format!(
+            "name = \"T\"\nsteps = [\"Boil the sugar and the water, cool.\", {step:?}]\n[parts]\nsugar = \"500 g\"\nwater = \"500 ml\"\n"
+        );
+        let (_, found) = Kitchen::new("").solve(&card, &Options::default()).sheet_and_found();
+        found
+            .into_iter()
+            .filter(|found| ["go in", "adds it", "with what", "how much"].iter().any(|said| found.title.contains(said)))
+            .count()
+    };
+    for step in [
+        "Bottle. Use 30 ml in a highball, top it with ginger beer.",
+        "Pour 25 ml over ice and top up with soda water.",
+        "30 ml in a highball, top with ginger beer and a wedge of lime.",
+        "Add 30 ml to a glass of prosecco.",
+        "Good in a gin fizz: 20 ml with 50 ml gin and 25 ml lemon juice.",
+        "Use 20 ml in a G&T.",
+        "Serve with tonic and a slice of lemon over ice.",
+        "Servir 3 cl dans un verre et compléter avec de l'eau gazeuse.",
+    ] {
+        assert_eq!(asked(step), 0, "{step}");
+    }
+    for step in [
+        "Add a glass of white wine and bottle.",
+        "Stir in 30 ml vodka in each glass jar.",
+        "Top up with soda water to 1 litre.",
+        "Add 30 ml lemon juice over ice, strain and bottle.",
+    ] {
+        assert!(asked(step) > 0, "{step}");
+    }
+}
+
+/// A text where a heading was expected is written out as one.
+#[test]
+fn a_text_for_a_heading_is_written_out() {
+    let card = "name = \"x\"\nhow = \"shaken\"\nice = \"150 g\"\n[parts]\ngin = \"50 ml\"\n";
+    let (_, found) = card::read("x".into(), card.into());
+    let [found] = found.as_slice() else { panic!("{found:?}") };
+    assert_eq!(found.help.as_deref(), Some("write ice = { grams = \"150 g\" }"));
+    let (span, fix) = found.fix.as_ref().unwrap();
+    let mended = format!("{}{fix}{}", &card[..span.start], &card[span.end..]);
+    assert!(card::read("x".into(), mended.as_str().into()).1.is_empty(), "{mended}");
+}
+
 #[test]
 fn what_is_counted_makes_pieces() {
     let made = Kitchen::new("").makes(

@@ -387,3 +387,12 @@ fn what_is_filled_up_to_a_size_is_asked() {
     let staged = "Tea\n\nFor the tea:\n400 ml water\n20 g hibiscus\nSteep 2 h, strain, top up with water to 1 litre.\n\nTo finish:\nall the tea\n500 g sugar\n";
     holds(staged, &["how much of it was that? weigh: water = \"… g\""]);
 }
+
+/// How it is served stands in the note of a product; of a drink it is how it is made.
+#[test]
+fn advice_to_the_guest_is_a_note() {
+    let text = "Ginger cordial\n200 g ginger\n500 g sugar\n500 ml water\n\nBoil the ginger with the sugar and the water, strain. \
+                Bottle. Use 30 ml in a highball, top it with ginger beer.\n";
+    holds(text, &["notes = \"Use 30 ml in a highball, top it with ginger beer.\"", "!ginger beer =", "!does it go in"]);
+    holds("Highball\n50 ml gin\n20 ml lime juice\nBuild over ice in a glass, stir.\n", &["how = \"built\"", "!notes"]);
+}
