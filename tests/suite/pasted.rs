@@ -2,15 +2,16 @@
 
 use std::path::Path;
 
+use crate::kitchen::{house_of, made};
 use stillroom::card;
 use stillroom::diagnostic::any_error;
 use stillroom::house::House;
-use stillroom::paste::{Pasted, paste};
+use stillroom::paste::{Pasted, paste, text};
 use stillroom::solver::{Options, solve};
 
 fn pasted(name: &str) -> (Pasted, House) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recipes");
-    let (house, _) = House::find(&folder);
+    let (house, _) = house_of(&folder);
     let text = std::fs::read_to_string(folder.join(name).with_extension("txt")).unwrap();
     (paste(&text, &house), house)
 }
@@ -302,4 +303,25 @@ fn a_recipe_of_one_glass_says_how_it_is_made() {
     ] {
         assert_eq!(how(&format!("House sour\n{parts}{steps}\n")).as_deref(), expected, "{steps}");
     }
+}
+
+/// What the text of a card cannot give back is told in the words of the card.
+#[test]
+fn what_a_text_leaves_out_is_told_in_plain_words() {
+    let mut told = 0;
+    for file in std::fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/recipes")).unwrap() {
+        let path = file.unwrap().path();
+        if path.extension().is_none_or(|end| end != "toml") || path.ends_with("larder.toml") {
+            continue;
+        }
+        let made = made(&path, &Options::default());
+        let Some(card) = made.card.filter(|_| !any_error(&made.found)) else { continue };
+        let (plain, unsaid) = text(&card, &made.house);
+        told += unsaid.len();
+        let said = format!("{plain}{unsaid:?}");
+        for inside in ["Some(", "None", "Pieces(", "Parts {", "Volume(", "m^3"] {
+            assert!(!said.contains(inside), "{}: {said}", path.display());
+        }
+    }
+    assert!(told > 10, "{told}");
 }

@@ -1,10 +1,12 @@
 //! A house of its own in a folder of its own, for one test: cards, larder and settings as text.
 #![allow(dead_code)] // each test file uses a part of it
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 use serde_json::Value;
@@ -154,9 +156,19 @@ pub struct Made {
     pub found: Vec<Diagnostic>,
 }
 
+/// The house of a folder. That of the project itself, which no test changes, is looked for once.
+pub fn house_of(folder: &Path) -> (House, Vec<Diagnostic>) {
+    static SHIPPED: Mutex<BTreeMap<PathBuf, (House, Vec<Diagnostic>)>> = Mutex::new(BTreeMap::new());
+    if !folder.starts_with(env!("CARGO_MANIFEST_DIR")) {
+        return House::find(folder);
+    }
+    let mut shipped = SHIPPED.lock().unwrap_or_else(PoisonError::into_inner);
+    shipped.entry(folder.to_owned()).or_insert_with(|| House::find(folder)).clone()
+}
+
 /// Reads and solves one card in the house that it lies in.
 pub fn made(path: &Path, options: &Options) -> Made {
-    let (house, mut found) = House::find(path.parent().unwrap());
+    let (house, mut found) = house_of(path.parent().unwrap());
     let source = house::read(path).unwrap();
     let (card, read) = card::read_by(source.file, source.text, &house.customs());
     // Like the verb: with a broken larder nothing is weighed.
