@@ -9,6 +9,10 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     if words.iter().any(|word| StepWord::ForbidAll.has(&word.text)) {
         return Vec::new();
     }
+    // as most clauses are
+    if !words.iter().any(forbids) {
+        return without_likeness(words).into_iter().map(|word| if word.denied { gap() } else { word }).collect();
+    }
     if is_affirmed(&words) {
         return affirmed(words);
     }
@@ -31,10 +35,14 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
             _ if StepWord::Between.has(&word.text) => 0,
             n => n - 1,
         };
-        let gap = forbidding > 0 || word.denied;
-        kept.push(if gap { NameWord { text: String::new(), denied: true } } else { word });
+        kept.push(if forbidding > 0 || word.denied { gap() } else { word });
     }
     kept
+}
+
+/// What is left of a word that tells nothing.
+fn gap() -> NameWord {
+    NameWord { text: String::new(), denied: true }
 }
 
 fn forbids(word: &NameWord) -> bool {
@@ -94,6 +102,5 @@ fn without_likeness(words: Vec<NameWord>) -> Vec<NameWord> {
             || is_pressed && text(Some(place)) == "oil"
     };
     let gaps: Vec<bool> = (0..words.len()).map(only_likens).collect();
-    let gap = |word: NameWord, is_gap: bool| if is_gap { NameWord { text: String::new(), denied: true } } else { word };
-    words.into_iter().zip(gaps).map(|(word, is_gap)| gap(word, is_gap)).collect()
+    words.into_iter().zip(gaps).map(|(word, is_gap)| if is_gap { gap() } else { word }).collect()
 }

@@ -1,7 +1,7 @@
 //! What the name of an ingredient gives away: tags and allergens to add to what its larder entry states.
 
 use std::borrow::Cow;
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
@@ -167,6 +167,16 @@ static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
     ordinary
 });
 
+/// The words of all rows, by how many letters they have: so many more or fewer a slip makes at the most, see [`is_slip_of`].
+static BY_LENGTH: LazyLock<BTreeMap<usize, BTreeSet<Cow<'static, str>>>> = LazyLock::new(|| {
+    let mut by_length: BTreeMap<usize, BTreeSet<_>> = BTreeMap::new();
+    for word in ROWS.iter().flat_map(Name::words) {
+        by_length.entry(word.chars().count()).or_default().insert(word);
+    }
+    by_length
+});
+const MOST_SLIPS: usize = 2;
+
 /// Words of the names of the embedded larder.
 static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::larder::built_in_words().collect());
 
@@ -231,13 +241,23 @@ pub fn find_misspelt(name: &str) -> Arc<Vec<Maybe>> {
 
 fn look_for_misspelt(name: &str) -> Vec<Maybe> {
     let words = fold(name);
-    let strange: Vec<&String> =
-        words.iter().filter(|word| !ORDINARY.contains(*word) && !OF_LARDER.contains(word.as_str())).collect();
+    let is_ordinary = |word: &String| ORDINARY.contains(word) || OF_LARDER.contains(word.as_str());
+    let is_near = |word: &str| {
+        let letters = word.chars().count();
+        let as_long = BY_LENGTH.range(letters.saturating_sub(MOST_SLIPS)..=letters + MOST_SLIPS);
+        as_long.flat_map(|(_, known)| known).any(|known| is_slip_of(word, known))
+    };
+    let strange: Vec<&String> = words.iter().filter(|word| !is_ordinary(word) && is_near(word)).collect();
+    if strange.is_empty() {
+        return Vec::new();
+    }
     let slip = |wanted: &str| strange.iter().any(|word| is_slip_of(word, wanted));
     let there = |wanted: &str| words.iter().any(|word| word == wanted) || slip(wanted);
     let misspelt = |row: &&Name| row.words().any(|w| slip(&w)) && row.words().all(|wanted| there(&wanted));
-    let rows = ROWS.iter().filter(|_| !strange.is_empty()).filter(misspelt);
-    rows.map(|row| Maybe { meant: row.words().collect::<Vec<_>>().join(" "), gives: row.gives() }).collect()
+    ROWS.iter()
+        .filter(misspelt)
+        .map(|row| Maybe { meant: row.words().collect::<Vec<_>>().join(" "), gives: row.gives() })
+        .collect()
 }
 
 /// An allergen as somebody stated it ("Tree nut (almond)"), in the names that are used here. One that no list knows

@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::spelling::{Claim, NameWord, name_words, pasteurised, singular, words};
+use crate::spelling::{Claim, Memo, NameWord, name_words, pasteurised, singular, words};
 use crate::units::spans::{SpanEnd, time};
 use crate::units::told::clauses;
 use crate::vocabulary::table;
@@ -89,6 +89,12 @@ pub(crate) struct StepSays {
 
 /// Reads a text, clause by clause: "freeze in dry, clean trays; add ice" is not of dry ice.
 pub(crate) fn read(text: &str) -> StepSays {
+    // a step is read again for each card that its card goes into, and for each change that is weighed
+    static READ: Memo<StepSays> = Memo::new();
+    StepSays::clone(&READ.of(text, read_anew))
+}
+
+fn read_anew(text: &str) -> StepSays {
     let mut says = StepSays::default();
     let mut freezes = false;
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
@@ -196,7 +202,8 @@ fn cracks_stones(words: &[NameWord]) -> bool {
 
 /// The words of each clause that are not forbidden and not about cleaning.
 pub(crate) fn told_clauses(text: &str) -> Vec<Vec<String>> {
-    told_where(text, |_| true)
+    static TOLD: Memo<Vec<Vec<String>>> = Memo::new();
+    Vec::clone(&TOLD.of(text, |text| told_where(text, |_| true)))
 }
 
 /// Those of the clauses of which the words as they are written pass.
@@ -209,7 +216,9 @@ fn told_where(text: &str, passes: impl Fn(&[NameWord]) -> bool) -> Vec<Vec<Strin
 
 /// The same for what is heated: where the verb stands last ("nicht über Feuer erhitzen"), no reach of a few words finds it.
 fn heated_clauses(text: &str) -> Vec<Vec<String>> {
-    told_where(text, |words| !words.iter().any(|word| StepWord::VerbLast.has(&word.text)))
+    static HEATED: Memo<Vec<Vec<String>>> = Memo::new();
+    let is_reached = |words: &[NameWord]| !words.iter().any(|word| StepWord::VerbLast.has(&word.text));
+    Vec::clone(&HEATED.of(text, |text| told_where(text, is_reached)))
 }
 
 /// Whether a text tells that a thing of this name is heated: "simmer the vodka with the spices", never "boil the water and
