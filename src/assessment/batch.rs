@@ -7,7 +7,7 @@ use crate::card::{Card, Measured, TargetKind};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
 use crate::larder::label::{self, LabelFigures};
-use crate::mixture::{Component, Mixture};
+use crate::mixture::Mixture;
 use crate::properties::value_of;
 use crate::solver::Solved;
 use crate::solver::target::target_words;
@@ -25,6 +25,8 @@ pub struct JudgedBatch {
     pub abv_pct: Option<f64>,
     /// How far off that may be, % vol.
     pub abv_doubt: f64,
+    /// How far off its Brix may be, °Bx: what the solids of a strainer keep of the water nobody weighed.
+    pub brix_doubt: f64,
     /// Whether the strength was read.
     pub abv_read: bool,
     /// The readings that count: none where the batch is not the one that the card describes.
@@ -41,12 +43,7 @@ pub fn judged_batch(solved: &Solved, house: &House, made: Option<NaiveDate>) -> 
     let counts = solved.as_the_card_stands() && of_another_day.is_none();
     found.extend(of_another_day);
     let measured = if counts { solved.card.measured.clone() } else { Measured::default() };
-    // The uncertainty is asked for where something was read, and of the strength.
-    let asked = [measured.brix, measured.abv, measured.acid].iter().any(Option::is_some);
-    let uncertainties = match asked || computed.grams_of(Component::Ethanol) > 0.0 {
-        true => uncertainty::of_headlines(solved, &house.settings.instruments),
-        false => Vec::new(),
-    };
+    let uncertainties = uncertainty::of_headlines(solved, &house.settings.instruments);
     let uncertainty_of = |kind| uncertainty::find(&uncertainties, kind).map_or(0.0, |d| d.half_width);
     let mut counts = |kind: TargetKind, read: Option<f64>, of_reading: f64| {
         let (read, is) = (read.filter(|_| !computed.is_dry())?, value_of(kind, computed)?);
@@ -71,9 +68,12 @@ pub fn judged_batch(solved: &Solved, house: &House, made: Option<NaiveDate>) -> 
     if liquid.is_none() {
         found.push(impossible(&solved.card));
     }
-    let uncertainty = uncertainty_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
+    let abv_doubt = uncertainty_of(TargetKind::Abv).max(if abv.is_some() { READ_ABV } else { 0.0 });
+    let by_refractometer = measured.brix.map(|_| house.settings.instruments.refractometer_brix);
+    let brix_doubt = by_refractometer.unwrap_or_else(|| uncertainty_of(TargetKind::Brix));
     let strength = abv.or_else(|| value_of(TargetKind::Abv, computed));
-    JudgedBatch { liquid, abv_pct: strength, abv_doubt: uncertainty, abv_read: measured.abv.is_some(), measured, found }
+    let abv_read = measured.abv.is_some();
+    JudgedBatch { liquid, abv_pct: strength, abv_doubt, brix_doubt, abv_read, measured, found }
 }
 
 /// A reading of a day before the batch was made is of another batch.
