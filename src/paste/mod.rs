@@ -11,6 +11,7 @@
 //! ```
 
 mod alike;
+mod already_in;
 mod amount_in_step;
 mod amounts;
 mod beside;

@@ -56,7 +56,8 @@ pub(super) fn told(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> Vec
     told_of(stage, &pieces.iter().collect::<Vec<_>>(), names)
 }
 
-fn told_of(stage: &Stage, pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
+/// The same of pieces that do not all follow each other.
+pub(super) fn told_of(stage: &Stage, pieces: &[&Piece<'_>], names: Names<'_>) -> Vec<bool> {
     let drafts: Vec<DraftPart> = stage.parts.iter().map(drafted).collect();
     told_in(&drafts, pieces, names)
 }

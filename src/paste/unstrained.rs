@@ -7,8 +7,9 @@ use crate::house::House;
 use crate::solver::{Solved, SolvedStage};
 use crate::spelling::words;
 
+use super::already_in::puts_nothing_in;
 use super::names::Names;
-use super::put_in_behind::told;
+use super::put_in_behind::{told, told_of};
 use super::set_apart::set_apart;
 use super::speaks::tells_apart;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
@@ -145,7 +146,9 @@ impl ToldStage<'_> {
         let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
         let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), after, self.names);
         let before = told(self.stage, before, self.names).into_iter().zip(&apart).map(|(told, apart)| told && !apart);
-        let after = told(self.stage, after, self.names).into_iter().zip(&apart).map(|(told, apart)| told || *apart);
+        // "strain; the sugar is already in"
+        let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !puts_nothing_in(piece.text)).collect();
+        let after = told_of(self.stage, &after, self.names).into_iter().zip(&apart).map(|(told, apart)| told || *apart);
         let when = before.zip(after);
         let is_late = |(part, (before, after)): (&Part, (bool, bool))| after && !before && !part.is_strained();
         let parts = self.stage.parts.iter().zip(when).enumerate();

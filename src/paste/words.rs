@@ -169,6 +169,8 @@ crate::vocabulary::words! {
     MayBe = "may_be",
     Lets = "lets",
     Placed = "placed",
+    AlreadyIn = "already_in",
+    Negation = "negation",
 }
 
 /// By the place of the list.

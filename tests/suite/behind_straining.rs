@@ -251,3 +251,42 @@ fn a_syrup_that_the_flowers_stand_in_is_strained_with_them() {
         assert!(!says, "{add}: {found:?}");
     }
 }
+
+/// What is said to be in already, or is forbidden to go in, goes in behind nothing.
+#[test]
+fn a_clause_that_puts_nothing_in_puts_nothing_in_behind_the_straining() {
+    let parts = "almonds = { amount = \"200 g\", strained = true }\nwater = \"500 ml\"";
+    for behind in [
+        "Strain; add no sugar.",
+        "Strain. Never add the sugar after this.",
+        "Strain. The sugar is already in.",
+        "Abseihen. Zucker nie danach zugeben!",
+        "Abseihen, nachdem der Zucker gelöst ist.",
+        "Filtrer; le sucre est déjà fondu.",
+        "Colar; el azúcar ya está dentro.",
+        "Filtrare; lo zucchero è già sciolto.",
+    ] {
+        assert!(!asked(&format!("Soak the almonds in the water. {behind}"), parts), "{behind}");
+    }
+    assert!(asked("Soak the almonds in the water. Strain, add the sugar, do not boil.", parts));
+}
+
+/// What solids keep is a guess: more than half of what they stand in is not left to it, and a date stands on its thin end.
+#[test]
+fn a_guess_of_what_solids_keep_makes_nothing_keep() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", "[stores]\nbar = \"21 °C\"\n");
+    let card = |solids: &str, liquid: &str, behind: &str| {
+        format!(
+            "name = \"T\"\nsteps = [\"Steep the {solids} in the {liquid}, strain, {behind}.\"]\n[parts]\n{solids} = {{ amount = \"80 g\", \
+             strained = true }}\n\"{liquid}\" = \"300 ml\"\nsugar = \"500 g\"\n"
+        )
+    };
+    // dried flowers of 80 g do not drink 300 ml of spirit: by hand 26 to 36 % of the 300 ml in 1 L
+    let strong = kitchen.solve(&card("hibiscus", "neutral spirit", "add the sugar"), &Options::default());
+    assert!(strong.is(TargetKind::Abv) > 20.0, "{}", strong.is(TargetKind::Abv));
+    // oats keep 1 to 3 times their weight of the water: the syrup may have 60 °Bx, which no water activity keeps warm
+    let thin = kitchen.solve(&card("oats", "water", "dissolve the sugar"), &Options::default());
+    let dated = thin.dated(200);
+    assert!(dated.stores.iter().all(|store| store.days.is_none()), "{:?}", dated.stores);
+}

@@ -194,11 +194,16 @@ impl Cook<'_> {
     }
 }
 
+/// What solids keep is a guess, and no more than this of what they stand in is left to it, as a share (ours).
+const MOST_KEPT: f64 = 2.0 / 3.0;
+
 /// Whether what the steps put in behind the straining can be counted so: every line says how much it is, and enough stands in front
 /// of the strainer for what its solids keep.
 fn is_told_order(stage: &Stage, lines: &[(&Feed, f64)], lost: Shares, behind: &[usize]) -> bool {
     let is_plain = stage.parts.iter().all(Part::has_size) && stage.loss.evaporated_as_needed.is_none();
-    is_plain && stage::in_front(lines, lost, behind).out.total_grams() > 0.0
+    let in_front = stage::in_front(lines, lost, behind);
+    let (kept, out) = (in_front.kept.total_grams(), in_front.out.total_grams());
+    is_plain && out > 0.0 && kept <= MOST_KEPT * (kept + out + in_front.left_behind_g)
 }
 
 /// "About 700 ml" is as near as this, as a share (ours).
