@@ -95,8 +95,32 @@ fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<
     let dilution = if args.undiluted { WaterOfIce::OnItsIce } else { WaterOfIce::InTheBottle };
     let asked = AheadAsked { glasses, dilution, store: args.store.as_deref(), bottle_ml, made };
     let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;
-    view.written = args.output.as_deref().and_then(|path| written(path, &view.card, found));
+    let path = args.output.as_deref();
+    match path.and_then(|path| too_thick(args, path, &view)) {
+        Some(thick) => found.push(thick),
+        None => view.written = path.and_then(|path| written(path, &view.card, found)),
+    }
     Some(view)
+}
+
+/// A bottle that does not pour where it is to stand gets no card.
+fn too_thick(args: &Args, path: &Path, view: &DrinkBatchView) -> Option<Diagnostic> {
+    if view.slush.pours() {
+        return None;
+    }
+    let title = format!("{} is not written: out of the {} it does not pour", path.display(), view.store.store);
+    let help = match view.pours_out_of.first() {
+        Some(store) => {
+            let (drink, glasses) = (&args.drink, args.make.as_deref().unwrap_or_default());
+            let undiluted = if args.undiluted { " --undiluted" } else { "" };
+            let file = path.display();
+            format!(
+                "keep it where it pours: stillroom serve {drink:?} --make {glasses}{undiluted} --store {store:?} -o \"{file}\""
+            )
+        }
+        None => "it pours in no store of the house: make it stronger".to_owned(),
+    };
+    Some(Diagnostic::error(Code::DrinkRule, title).help(help))
 }
 
 /// The name of the file, where the card could be written; nothing is ever written over.

@@ -12,7 +12,7 @@ use crate::mixture::Mixture;
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::solver::target::volume_ml;
-use crate::solver::{Options, Solved, solve};
+use crate::solver::{IceWater, Options, Solved, solve};
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 use crate::vocabulary::DrinkHow;
@@ -20,7 +20,7 @@ use crate::vocabulary::DrinkHow;
 use super::added::{AddedPart, WhyAdded};
 use super::for_a_guest::{Finish, for_a_guest};
 use super::glass::drink;
-use super::parted::parted;
+use super::parted::{parted, whole_inside};
 use super::poured_out::{BatchLine, IceInside, WaterOfIce, lines};
 
 /// A batch of a drink.
@@ -38,14 +38,25 @@ pub struct DrinkBatch {
     pub glasses: f64,
     /// What one glass takes from the bottle: millilitres at 20 °C and grams.
     pub pour: (f64, f64),
-    /// Water in the bottle for each glass in place of that from its ice, grams: as weighed, else the least that it may be.
+    /// Water in the bottle for each glass in place of that from its ice, grams: as weighed, else the least that it may be, less what
+    /// is left out.
     pub water_g: f64,
+    /// What of that water goes into each glass, grams: with it the bottle would be too thick to pour in its store.
+    pub left_out_g: Option<f64>,
+    /// The drinks inside that go in whole, the water of their own ice with them, where that of all others is left out.
+    pub whole_inside: Vec<String>,
     /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
     pub water_range_g: Option<(f64, f64)>,
     /// The water from the ice of the drinks inside.
     pub ice_inside: IceInside,
     /// How many drinks made alike the house weighed, where that set it.
     pub weighed_alike: Option<usize>,
+    /// What the balance of heat allows, grams a glass, where what was weighed lies outside it.
+    pub outside_balance_g: Option<(f64, f64)>,
+    /// How many times what a glass pours was weighed before its ice; 1 of one glass by itself.
+    pub glasses_weighed: u32,
+    /// How strong a glass of it is with the least that the ice may give, % vol.
+    pub abv_with_least_water_pct: Option<f64>,
     /// How strong it is with the most that the ice may give, % vol, where the house has not weighed it.
     pub abv_with_most_water_pct: Option<f64>,
     /// What is added for the guest, for one glass.
@@ -91,7 +102,8 @@ pub const HEAD_SPACE: f64 = 0.1;
 impl DrinkBatch {
     /// The water that the ice may give beyond what is in the bottle, grams a glass.
     pub fn more_water_g(&self) -> f64 {
-        self.water_range_g.map_or(0.0, |(_, most)| (most - self.water_g).max(0.0)) + self.ice_inside.more_g()
+        let of_ice_g = self.water_g + self.left_out_g.unwrap_or(0.0);
+        self.water_range_g.map_or(0.0, |(_, most)| (most - of_ice_g).max(0.0)) + self.ice_inside.more_g()
     }
 }
 
@@ -111,6 +123,16 @@ impl Slush {
 pub fn ice_share(liquid: &Mixture, store: &Store) -> f64 {
     let total = liquid.total_grams();
     if total > 0.0 { liquid.ice_at(store.temperature) / total } else { 0.0 }
+}
+
+/// How much of the water of its ice a bottle has to leave to the glass, to pour in a store: whole grams a glass, and the last of it.
+/// `None` where it pours as it is, or would not with none of it.
+fn too_much_g(liquid: &Mixture, (water_g, glasses): (f64, f64), store: &Store) -> Option<f64> {
+    let pours = |less_g: f64| Slush::of(ice_share(&let_down(liquid, -less_g * glasses), store)).pours();
+    if water_g <= 0.0 || pours(0.0) {
+        return None;
+    }
+    (1..=water_g.ceil() as u32).map(|less| f64::from(less).min(water_g)).find(|less_g| pours(*less_g))
 }
 
 /// A batch for so many glasses, kept in a store of the house.
@@ -149,10 +171,11 @@ pub fn batch(
     let blended_with_g = one.ice_water.as_ref().filter(|_| is_blended).map(|ice| (ice.least_g, ice.most_g));
     let is_tasted = water.is_some_and(|water| !water.is_told());
     let meets_ice_later = strained && one.ice_water.is_some() && dilution == WaterOfIce::OnItsIce;
-    let name = card_name(card, meets_ice_later || at_service.iter().any(|added| added.why == WhyAdded::IceInside));
+    let lacks_water = meets_ice_later || at_service.iter().any(|added| added.why == WhyAdded::IceInside);
+    let whole_inside = if dilution == WaterOfIce::OnItsIce { whole_inside(&one, &bottled) } else { Vec::new() };
     // how much is poured for a guest, and how much water that is of it, is known once it is solved; the card says both
-    let written = |said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
-        let text = text(card, &name, &lines(&bottled), (water_g, glasses), store, said);
+    let written = |(water_g, name): (f64, &str), said: Option<SaidOfBatch<'_>>, found: &mut Vec<Diagnostic>| {
+        let text = text(card, name, &lines(&bottled), (water_g, glasses), store, said);
         let file = format!("{name}.toml").into();
         let (read, of_text) = card::read_by(file, text.as_str().into(), &house.customs());
         found.extend(of_text);
@@ -163,18 +186,29 @@ pub fn batch(
         found.extend(outcome.diagnostics);
         outcome.solved.filter(|_| !any_error(found))
     };
-    let (_, bare) = written(None, found)?;
-    let as_filled = solved(&bare, found)?;
+    let name = card_name(card, lacks_water, None);
+    let (_, bare) = written((water_g, &name), None, found)?;
+    let with_all = solved(&bare, found)?;
+    let stores = &house.settings.stores;
+    let kept = store.or_else(|| assessment::planned(&with_all, stores).and_then(|place| stores.get(place)));
+    let less = kept.and_then(|kept| Some((kept, too_much_g(with_all.bottled(), (water_g, glasses), kept)?)));
+    // it is filled so that it pours, and is another bottle than one with all of its water
+    let left_out_g = less.map(|(_, less_g)| less_g);
+    let of_ice_g = water_g;
+    let water_g = of_ice_g - left_out_g.unwrap_or(0.0);
+    let name = card_name(card, lacks_water, less.map(|(kept, _)| kept));
+    let as_filled = match less {
+        None => with_all,
+        Some(_) => solved(&written((water_g, &name), None, found)?.1, found)?,
+    };
     let liquid = as_filled.bottled();
     let ml = volume_ml(liquid)?;
     let pour = (ml / glasses, liquid.total_grams() / glasses);
-    let of_own_ice_g = water_range_g.map_or(0.0, |(_, most)| (most - water_g).max(0.0));
+    let of_own_ice_g = water_range_g.map_or(0.0, |(_, most)| (most - of_ice_g).max(0.0));
     let some = |g: f64| (g > 0.0).then_some(g);
     let most_g = some(of_own_ice_g + ice_inside.more_g());
     let to_taste_g = some(if is_tasted { of_own_ice_g } else { 0.0 } + ice_inside.more_g());
     // what is too thick to pour with all of it gets it in the glass
-    let stores = &house.settings.stores;
-    let kept = store.or_else(|| assessment::planned(&as_filled, stores).and_then(|place| stores.get(place)));
     let pours =
         |more_g: f64| kept.is_none_or(|kept| Slush::of(ice_share(&let_down(liquid, more_g * glasses), kept)).pours());
     let (in_bottle_g, in_glass_g) = if to_taste_g.is_none_or(pours) { (to_taste_g, None) } else { (None, to_taste_g) };
@@ -183,20 +217,30 @@ pub fn batch(
         let ml = volume_ml(&let_down(liquid, g * glasses))? / glasses;
         Some((ml, pour.1 + g))
     });
-    let finish = Finish { water_g: in_glass_g, dilution, ice_water: one.ice_water.as_ref() };
+    let finish = Finish { left_out_g, water_g: in_glass_g, dilution, ice_water: one.ice_water.as_ref() };
     let for_a_guest = for_a_guest(card, (pour, wettest), &at_service, &finish);
-    let (text, read) =
-        written(Some(SaidOfBatch { pour_ml: pour.0, for_a_guest: &for_a_guest, more_water }), &mut Vec::new())?;
-    let abv_with_most_water_pct = most_g.and_then(|g| value_of(TargetKind::Abv, &let_down(liquid, g * glasses)));
+    let (text, read) = written(
+        (water_g, &name),
+        Some(SaidOfBatch { pour_ml: pour.0, for_a_guest: &for_a_guest, more_water }),
+        &mut Vec::new(),
+    )?;
+    let all_g = |more_g: f64| (more_g + left_out_g.unwrap_or(0.0)) * glasses;
+    let abv_with = |more_g: f64| value_of(TargetKind::Abv, &let_down(liquid, all_g(more_g)));
+    let (abv_with_least_water_pct, abv_with_most_water_pct) = (abv_with(0.0), most_g.and_then(abv_with));
     let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
         glasses,
         pour,
         water_g,
+        left_out_g,
+        whole_inside,
         water_range_g,
         ice_inside,
+        outside_balance_g: water.and_then(IceWater::beyond_balance),
+        glasses_weighed: water.map_or(1, |water| water.glasses),
         weighed_alike: water.and_then(|water| Some(water.alike?.drinks)),
+        abv_with_least_water_pct,
         abv_with_most_water_pct,
         at_service,
         blended_with_g,
@@ -223,8 +267,13 @@ pub(crate) fn glasses_text(glasses: f64) -> String {
 }
 
 /// Two bottles of a drink that are not poured alike have two names.
-fn card_name(card: &Card, lacks_water: bool) -> String {
-    format!("{}, {}", card.name.value, if lacks_water { "undiluted" } else { "batch" })
+fn card_name(card: &Card, lacks_water: bool, filled_for: Option<&Store>) -> String {
+    let drink = &card.name.value;
+    match filled_for {
+        Some(store) => format!("{drink}, for the {}", store.name),
+        None if lacks_water => format!("{drink}, undiluted"),
+        None => format!("{drink}, batch"),
+    }
 }
 
 fn text(

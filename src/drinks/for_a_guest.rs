@@ -13,6 +13,8 @@ use super::poured_out::WaterOfIce;
 
 /// How it is finished for a guest.
 pub(super) struct Finish<'a> {
+    /// What of the weighed water, or of the least that it may be, is left out of the bottle, a glass.
+    pub(super) left_out_g: Option<f64>,
     /// Water that is too much for the bottle, a glass.
     pub(super) water_g: Option<f64>,
     pub(super) dilution: WaterOfIce,
@@ -67,7 +69,12 @@ pub(super) fn for_a_guest(
         Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
         None => format!("pour {}", measure(pour)),
     };
-    let watered = finish.water_g.map(|g| format!("add water to taste, up to {} ml", grouped(g, 0)));
+    let to_taste = finish.water_g.map(|g| format!("to taste, up to {} ml", grouped(g, 0)));
+    let watered = match (finish.left_out_g, to_taste) {
+        (Some(g), None) => Some(format!("add {} ml cold water", short(g))),
+        (Some(g), Some(more)) => Some(format!("add {} ml cold water, more {more}", short(g))),
+        (None, more) => more.map(|more| format!("add water {more}")),
+    };
     let all = [Some(poured), watered, put_in(false), worked(card, mixed_in, finish), put_in(true), cold];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }

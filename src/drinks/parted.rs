@@ -1,7 +1,7 @@
 //! What of a drink goes into bottles, and what in for the guest; of a drink inside it each part by itself.
 
 use crate::house::House;
-use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
+use crate::solver::{PouredPart, Solved, SolvedPart, inner_drink, poured_out};
 
 use super::added::{AddedPart, WhyAdded, why_added};
 use super::poured_out::{WATER, WaterOfIce};
@@ -25,6 +25,18 @@ pub(super) fn parted<'a>(
         add(&mut at_service, one, &PouredPart { part: &part, ..of }, WhyAdded::IceInside);
     }
     (at_service, bottled)
+}
+
+/// The drinks inside that go in whole, and have water of their own ice: a float, and what is made in stages of its own.
+pub(super) fn whole_inside(one: &Solved, bottled: &[PouredPart<'_>]) -> Vec<String> {
+    let is_on_ice = |drink: &&Solved| drink.with_inner().iter().any(|(of, _)| of.ice_water.is_some());
+    let floats = one.last().parts.iter().filter(|part| part.after_ice).filter_map(|part| inner_drink(one, part));
+    let staged = bottled.iter().flat_map(|of| poured_out(of.part, of.mass_g, of.within));
+    let staged: Vec<&Solved> = staged.filter_map(|of| inner_drink(of.within, of.part)).collect();
+    let mut names: Vec<String> = floats.chain(staged).filter(is_on_ice).map(|drink| drink.name.clone()).collect();
+    names.sort();
+    names.dedup();
+    names
 }
 
 /// By what keeps.

@@ -7,8 +7,7 @@ use chrono::NaiveDate;
 
 use crate::card::Amount;
 use crate::diagnostic::Span;
-use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart};
+use crate::solver::{Solved, SolvedPart, inner_drink};
 use crate::units::{in_grams, in_millilitres};
 
 use super::calendar::{Calendar, Day, Uses};
@@ -82,12 +81,6 @@ pub(crate) fn taken_of<'a>(card: &'a Solved, part: &'a SolvedPart) -> Vec<(&'a S
         }
     }
     taken
-}
-
-/// The drink that a part of a card is.
-pub(crate) fn inner_drink<'a>(card: &'a Solved, part: &SolvedPart) -> Option<&'a Solved> {
-    let Material::Card(place) = part.found.what else { return None };
-    card.inner.get(place).map(|inner| &*inner.card).filter(|inner| inner.card.is_drink())
 }
 
 /// How many glasses of its card a drink was solved for: one, and of what goes into another any number.

@@ -45,14 +45,24 @@ pub struct DrinkBatchView {
     pub(crate) last_bottle_g: f64,
     /// What goes in, in all and for one bottle.
     pub(crate) lines: Vec<BottledView>,
-    /// Water for each glass in place of that from its ice, grams.
+    /// Water for each glass in place of that from its ice, grams, in the bottle.
     pub(crate) water_g_per_glass: f64,
+    /// What of it goes into each glass, for the bottle would be too thick to pour with it; null where all is in the bottle.
+    pub(crate) water_left_out_g_per_glass: Option<f64>,
+    /// Drinks inside an undiluted batch that go in whole, with the water of their own ice.
+    pub(crate) whole_inside: Vec<String>,
     /// The least and the most that its ice may give; null where the house has weighed it.
     pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
     /// The same from the ice of the drinks inside: what is in the bottle, and the most that it may be.
     pub(crate) ice_inside_g_per_glass: Option<(f64, f64)>,
     /// How many drinks made alike the house weighed, where that set it.
     pub(crate) weighed_alike: Option<usize>,
+    /// What the balance of heat allows, where all that was weighed lies outside it.
+    pub(crate) outside_balance_g_per_glass: Option<(f64, f64)>,
+    /// How many times what is poured was weighed before its ice: 1 of a glass by itself.
+    pub(crate) glasses_weighed: u32,
+    /// How strong a glass of it is with the least.
+    pub(crate) abv_with_least_water_pct: Option<f64>,
     /// How strong it is with the most; null where the house has weighed it.
     pub(crate) abv_with_most_water_pct: Option<f64>,
     /// What is added for the guest, for one glass.
@@ -67,8 +77,6 @@ pub struct DrinkBatchView {
     pub(crate) slush: Slush,
     /// How it pours there with all the water that its ice may give.
     pub(crate) slush_with_most_water: Slush,
-    /// How much less water a glass it pours with there; null where it pours as it is, or with none left of it.
-    pub(crate) pours_with_less_water_g: Option<f64>,
     /// How long it keeps, with all the water that may still go in, to taste.
     pub(crate) store: StoreView,
     /// How long it keeps with no more water than is in it; null where that is the same, or none may go in.
@@ -78,6 +86,8 @@ pub struct DrinkBatchView {
     pub(crate) allergens: AllergenView,
     /// Of the bottle, and of a glass.
     pub(crate) cautions: Vec<CautionView>,
+    /// The stores of the house out of which it pours.
+    pub(crate) pours_out_of: Vec<String>,
     /// The card of what is bottled.
     pub(crate) card: String,
     /// The file that it was written to.
@@ -106,7 +116,7 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_range_g_per_glass ice_inside_g_per_glass weighed_alike abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water pours_with_less_water_g store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_left_out_g_per_glass whole_inside water_range_g_per_glass ice_inside_g_per_glass weighed_alike outside_balance_g_per_glass glasses_weighed abv_with_least_water_pct abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions pours_out_of card written";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
@@ -150,17 +160,6 @@ impl AheadAsked<'_> {
     }
 }
 
-/// By how many grams of water a glass a batch has too much to pour in a store, in whole grams.
-fn pours_with_less(batch: &DrinkBatch, store: &Store) -> Option<f64> {
-    let too_thick = |less_g: f64| {
-        let liquid = let_down(batch.solved.bottled(), -less_g * batch.glasses);
-        !Slush::of(drinks::ice_share(&liquid, store)).pours()
-    };
-    let most = batch.water_g.floor() as u32;
-    (too_thick(0.0) && !too_thick(f64::from(most))).then_some(())?;
-    (1..=most).map(f64::from).find(|less_g| !too_thick(*less_g))
-}
-
 /// What a bottle holds where neither the house nor the question says it, ml (common practice, no source).
 const BOTTLE_ML: f64 = 700.0;
 
@@ -187,6 +186,8 @@ impl DrinkBatchView {
         let bottle_ml = asked.bottle_ml.or(house.settings.bottle.map(in_millilitres)).unwrap_or(BOTTLE_ML);
         let store_as_filled = as_filled.as_ref().and_then(view_of_store);
         let mut view = Self::new(&batch, bottle_ml, (&judged, &guest), house.settings.measures)?;
+        let pours = |store: &&Store| Slush::of(drinks::ice_share(batch.solved.bottled(), store)).pours();
+        view.pours_out_of = house.settings.stores.iter().filter(pours).map(|store| store.name.clone()).collect();
         view.store_as_filled = store_as_filled.filter(|other| other.says != view.store.says);
         Some(view)
     }
@@ -209,7 +210,7 @@ impl DrinkBatchView {
         let wettest = let_down(liquid, batch.more_water_g() * batch.glasses);
         let filled_ml = bottle_ml * slush.fill();
         // What is a hair short of a bottle is a bottle.
-        let full_bottles = (ml / filled_ml + 1e-6).floor();
+        let full_bottles = (ml / filled_ml + 1e-3).floor();
         let bottle_g = grams * filled_ml / ml;
         let last_bottle_g = (grams - full_bottles * bottle_g).max(0.0);
         let added = |of: &AddedPart| AddedView { poured: PouredView::new(&of.part, measures), why: of.why };
@@ -236,10 +237,15 @@ impl DrinkBatchView {
             last_bottle_g,
             lines: lines.collect(),
             water_g_per_glass: batch.water_g,
+            water_left_out_g_per_glass: batch.left_out_g,
+            whole_inside: batch.whole_inside.clone(),
             water_range_g_per_glass: batch.water_range_g,
             ice_inside_g_per_glass: Some((batch.ice_inside.in_bottle_g, batch.ice_inside.most_g))
                 .filter(|of| of.1 > 0.0),
             weighed_alike: batch.weighed_alike,
+            outside_balance_g_per_glass: batch.outside_balance_g,
+            glasses_weighed: batch.glasses_weighed,
+            abv_with_least_water_pct: batch.abv_with_least_water_pct,
             abv_with_most_water_pct: batch.abv_with_most_water_pct,
             at_service: batch.at_service.iter().map(added).collect(),
             blended_with_g: batch.blended_with_g,
@@ -248,11 +254,11 @@ impl DrinkBatchView {
             ice_share,
             slush,
             slush_with_most_water: Slush::of(drinks::ice_share(&wettest, &dated.store)),
-            pours_with_less_water_g: pours_with_less(batch, &dated.store),
             store: StoreView::new(dated, &judged.cautions),
             store_as_filled: None,
             allergens: AllergenView::from(guest),
             cautions,
+            pours_out_of: Vec::new(),
             card: batch.text.clone(),
             written: None,
         })

@@ -12,14 +12,16 @@ pub(crate) struct PouredPart<'a> {
     pub(crate) within: &'a Solved,
 }
 
+/// The drink that a part of a card is.
+pub(crate) fn inner_drink<'a>(card: &'a Solved, part: &SolvedPart) -> Option<&'a Solved> {
+    let Material::Card(place) = part.found.what else { return None };
+    card.inner.get(place).map(|inner| &*inner.card).filter(|inner| inner.card.is_drink())
+}
+
 /// So much of a part of a card: itself, or, of a drink, what is in it. What is made in a stage of a drink has no name outside it, and
 /// such a drink stays what it is.
 pub(crate) fn poured_out<'a>(part: &'a SolvedPart, mass_g: f64, within: &'a Solved) -> Vec<PouredPart<'a>> {
-    let inner = match part.found.what {
-        Material::Card(place) => within.inner.get(place).map(|inner| &inner.card),
-        Material::Ingredient(_) | Material::Stage(_) => None,
-    };
-    let Some(inner) = inner.filter(|inner| inner.card.is_drink() && inner.card.stages.is_empty()) else {
+    let Some(inner) = inner_drink(within, part).filter(|inner| inner.card.stages.is_empty()) else {
         return vec![PouredPart { part, mass_g, within }];
     };
     let share = mass_g / inner.bottled().total_grams();

@@ -257,19 +257,49 @@ fn a_glass_for_a_table_is_asked_about() {
     }
 }
 
-/// What is too thick for its store says how much of its water to keep back until it is served.
+/// What would be too thick for its store is filled with so much less of its water that it pours, and each glass gets the rest of it.
 #[test]
-fn what_is_too_thick_says_how_much_less_water_pours() {
-    let of = |water: u32| {
+fn what_would_be_too_thick_is_filled_so_that_it_pours() {
+    let of = |water: u32, store: &str| {
         let card = format!("name = \"Sour\"\nhow = \"stirred\"\nwater = \"{water} g\"\n[parts]\nvodka = \"60 ml\"\n");
-        house(&[("sour", &card)]).json(&["serve", "sour.toml", "--make", "40", "--store", "freezer"])
+        house(&[("sour", &card)]).json(&["serve", "sour.toml", "--make", "40", "--store", store])
     };
-    let thick = of(60);
-    let less = number(&thick["pours_with_less_water_g"]);
-    assert!(thick["slush"] == "thick" && less > 0.0, "{thick}");
-    let (pours, still_thick) = (of(60 - less as u32), of(61 - less as u32));
-    assert_eq!((&pours["slush"], &still_thick["slush"]), (&"pours".into(), &"thick".into()), "{less}");
-    assert!(pours["pours_with_less_water_g"].is_null());
+    let cold = of(60, "freezer");
+    let less = number(&cold["water_left_out_g_per_glass"]);
+    assert!(cold["slush"] == "pours" && less > 0.0, "{cold}");
+    assert_eq!(number(&cold["water_g_per_glass"]), 60.0 - less, "{cold}");
+    // a gram more in the bottle is too much, and what is less needs nothing
+    assert_eq!(number(&of(61 - less as u32, "freezer")["water_left_out_g_per_glass"]), 1.0);
+    let (pours, fridge) = (of(60 - less as u32, "freezer"), of(60, "fridge"));
+    assert!(pours["water_left_out_g_per_glass"].is_null() && fridge["water_left_out_g_per_glass"].is_null());
+    // the glass is the same drink
+    let pour = |of: &Value| number(&of["pour"]["mass_g"]);
+    assert!((pour(&cold) + less - pour(&fridge)).abs() < 0.01, "{cold}");
+    let guest = cold["for_a_guest"].as_str().unwrap();
+    assert!(guest.contains(&format!(", add {less:.0} ml cold water, ")), "{guest}");
+    // and the bottle is another one than one with all its water
+    let name = |of: &Value| of["card"].as_str().unwrap().lines().next().unwrap().to_owned();
+    assert_eq!(
+        (name(&cold), name(&fridge)),
+        ("name   = \"Sour, for the freezer\"".into(), "name   = \"Sour, batch\"".into())
+    );
+}
+
+/// What pours out of no such store whatever is left out is not written, and the command for one that it pours out of is ready.
+#[test]
+fn what_does_not_pour_gets_no_card() {
+    let weak = "name = \"Weak\"\nhow = \"stirred\"\nwater = \"5 g\"\n[parts]\nvodka = \"20 ml\"\nwater = \"80 ml\"\n";
+    let kitchen = house(&[("weak", weak)]);
+    let (code, page, said) =
+        kitchen.run(&["serve", "weak.toml", "--make", "10", "--store", "freezer", "-o", "ahead.toml"]);
+    assert_eq!(code, Some(1), "{page}{said}");
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("ahead.toml is not written: out of the freezer it does not pour"), "{said}");
+    let command = "stillroom serve \"weak.toml\" --make 10 --store \"fridge\" -o \"ahead.toml\"";
+    assert!(said.contains(command), "{said}");
+    assert!(!kitchen.folder().join("ahead.toml").exists());
+    let written = kitchen.json(&["serve", "weak.toml", "--make", "10", "--store", "fridge", "-o", "ahead.toml"]);
+    assert_eq!(written["written"], "ahead.toml", "{written}");
 }
 
 /// Milk that a spirit was washed with is strained off with its curd: the spirit is bottled with the rest.

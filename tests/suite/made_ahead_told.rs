@@ -51,7 +51,7 @@ fn what_is_too_thick_is_not_told_to_take_more_water() {
     let cold = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "freezer"]);
     assert!(cold.contains("put none more into the bottle") && !cold.contains("and add water"), "{cold}");
     // nor do its card, and with it its date and its label, say that the water goes into the bottle
-    assert!(cold.contains("add water to taste, up to") && !cold.contains("with all its water"), "{cold}");
+    assert!(cold.contains(" ml cold water, more to taste, up to") && !cold.contains("with all its water"), "{cold}");
     let ahead = kitchen.json(&["serve", "stirred.toml", "--make", "20", "--store", "freezer"]);
     assert!(!ahead["card"].as_str().unwrap().contains("more_water"), "{ahead}");
     let fridge = page(&kitchen, &["serve", "stirred.toml", "--make", "20", "--store", "fridge"]);
@@ -236,4 +236,45 @@ fn a_guest_gets_a_bottle_as_it_was_made() {
         "{strong}"
     );
     assert!(guest("egg.toml", &[]).ends_with("shake hard without ice, serve it cold, no ice"));
+}
+
+/// A drink that weighs 5 g of water where the balance of heat gives more, or two glasses at once, is doubted on the page of its bottles as
+/// on that of a glass; one of which nothing is to be doubted on neither.
+#[test]
+fn what_the_glass_doubts_of_its_ice_the_bottles_doubt() {
+    let of = |weighed: &str| {
+        house(&[("stirred", &STIRRED.replace("grams = \"150 g\"\n", &format!("grams = \"150 g\"\n{weighed}")))])
+    };
+    let told = |kitchen: &Kitchen, said: &str| {
+        let pages = [&["serve", "stirred.toml"][..], &["serve", "stirred.toml", "--make", "10", "--store", "fridge"]];
+        pages.map(|asked| page(kitchen, asked).matches(said).count())
+    };
+    let [again, several] = ["weigh it once more", "2 glasses in one tin?"];
+    assert_eq!(told(&of("before = \"100 g\"\nafter = \"105 g\"\n"), again), [1, 1]);
+    assert_eq!(told(&of("before = \"181 g\"\nafter = \"260 g\"\n"), several), [1, 1]);
+    let fine = of("before = \"100 g\"\nafter = \"132 g\"\n");
+    assert_eq!((told(&fine, again), told(&fine, several)), ([0, 0], [0, 0]));
+    // undiluted there is no such water in it
+    let undiluted =
+        page(&of("before = \"100 g\"\nafter = \"105 g\"\n"), &["serve", "stirred.toml", "--make", "10", "--undiluted"]);
+    assert!(!undiluted.contains(again), "{undiluted}");
+}
+
+/// A float, and a drink that is made in stages, are made on their own ice: that they are watered is said.
+#[test]
+fn what_goes_in_whole_says_that_it_is_watered() {
+    let staged = "name = \"Staged\"\nhow = \"stirred\"\nwater = \"10 g\"\n[[stage]]\nname = \"base\"\n[stage.parts]\ngin = \"30 ml\"\n\
+                  [parts]\nbase = \"30 ml\"\n\"dry vermouth\" = \"10 ml\"\n";
+    let outer = "name = \"Outer\"\nhow = \"stirred\"\nwater = \"15 g\"\n[parts]\ngin = \"30 ml\"\nStaged = \"25 ml\"\n\
+                 Stirred = { amount = \"15 ml\", after = \"ice\" }\n";
+    let kitchen = house(&[("stirred", STIRRED), ("staged", staged), ("outer", outer)]);
+    let ahead = page(&kitchen, &["serve", "outer.toml", "--make", "10", "--undiluted"]);
+    assert!(
+        ahead.contains("Staged, Stirred go in as their cards make them, with the water of their own ice"),
+        "{ahead}"
+    );
+    let of = |asked: &[&str]| {
+        kitchen.json(&[&["serve", "outer.toml", "--make", "10"], asked].concat())["whole_inside"].clone()
+    };
+    assert_eq!((of(&["--undiluted"]), of(&[])), (serde_json::json!(["Staged", "Stirred"]), serde_json::json!([])));
 }

@@ -5,14 +5,14 @@ use std::collections::BTreeMap;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{Solved, SolvedPart};
+use crate::solver::{Solved, SolvedPart, inner_drink};
 use crate::spelling::fold;
 use crate::units::in_millilitres;
 
 use super::super::board::Board;
 use super::super::calendar::{Calendar, Day};
 use super::super::model::PrepProduct;
-use super::super::poured::{Glasses, glasses_made, inner_drink, taken_by};
+use super::super::poured::{Glasses, glasses_made, taken_by};
 use super::super::schedule::MOST_LIFE;
 
 /// What the scale and a rounded measure leave between a bottle and the glass that it was filled for, as a share (ours).
@@ -75,12 +75,12 @@ impl Bottle {
         let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
         let Some(ice) = drink.card.ice_water.as_ref().filter(|_| is_strained) else { return true };
         let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
-        self.water_g * drink.glasses - poured < ice.least_g * drink.times * MOST_OF_IT
+        self.water_g * drink.glasses - poured < ice.least_g * drink.times * SOME_OF_IT
     }
 }
 
-/// A bottle that holds less than this share of the water of the ice was filled without it (ours: it holds all or none).
-const MOST_OF_IT: f64 = 0.5;
+/// A bottle that holds less than this share of the water of the ice was filled without it (ours: one for the freezer may leave out most).
+const SOME_OF_IT: f64 = 0.1;
 
 /// A drink as it goes into a glass that is sold: itself, or inside another.
 pub(super) struct InGlass<'a> {

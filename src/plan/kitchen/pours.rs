@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::solver::resolve::Material;
-use crate::solver::{Solved, SolvedPart};
+use crate::solver::{Solved, SolvedPart, inner_drink};
 use crate::spelling::fold;
 use crate::units::in_grams;
 
@@ -12,7 +12,7 @@ use super::super::board::Board;
 use super::super::calendar::{Calendar, Day};
 use super::super::model::PrepProduct;
 use super::super::orders::Stocked;
-use super::super::poured::{Glasses, OfBottles, OnIce, Poured, inner_drink};
+use super::super::poured::{Glasses, OfBottles, OnIce, Poured};
 use super::bottled::{Bottle, InGlass, is_made, pour_standing};
 
 /// What the drinks of a menu find there.

@@ -6,7 +6,7 @@ use crate::report::batch::{AddedView, BatchReport, BottledView, DrinkBatchView};
 use crate::units::display::{grouped, percent_text, short, span};
 
 use super::ml_text;
-use super::serve::{cautions, weighed_alike};
+use super::serve::{cautions, in_doubt, weighed_alike};
 use super::table::{self, wrapped};
 
 pub(crate) fn batch(report: &BatchReport) -> String {
@@ -16,7 +16,9 @@ pub(crate) fn batch(report: &BatchReport) -> String {
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));
     out.extend(water(view).map(|said| wrapped("  ", &said)));
+    out.extend(doubts(view).iter().map(|said| wrapped("  ", said)));
     out.extend(inside(view).map(|said| wrapped("  ", &said)));
+    out.extend(whole(view).map(|said| wrapped("  ", &said)));
     out.extend(left_out(view).map(|said| wrapped("  not bottled: ", &said)));
     out.push_str(&wrapped("  for a guest: ", &view.for_a_guest));
     out.push_str(&wrapped("  ", &freezes(view)));
@@ -34,7 +36,9 @@ pub(crate) fn batch(report: &BatchReport) -> String {
 /// The water in the bottle that the ice of a glass would give.
 pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
     const COLD: &str = "serve it cold, for ice would water it again";
-    let water = short(view.water_g_per_glass);
+    let left_out_g = view.water_left_out_g_per_glass;
+    let all_g = view.water_g_per_glass + left_out_g.unwrap_or(0.0);
+    let water = short(all_g);
     let said = match (view.water_range_g_per_glass, view.weighed_alike) {
         (None, _) => format!("{water} g of water a glass stands for its ice: {COLD}"),
         (Some((least, most)), Some(drinks)) => {
@@ -52,7 +56,7 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
             } else {
                 "weigh one drink before and after its ice, or taste, and add water, for none can be taken out: a guest is poured as much more"
             };
-            let strong = super::maybe(view.abv_pct, 1, "");
+            let strong = super::maybe(view.abv_with_least_water_pct, 1, "");
             let weak = super::maybe(view.abv_with_most_water_pct, 1, " % vol");
             format!(
                 "{water} g of water a glass is the least that its ice may give, of {} g by the balance of heat: {strong} down to \
@@ -61,7 +65,31 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
             )
         }
     };
-    (view.water_g_per_glass > 0.0).then_some(said)
+    let said = match left_out_g {
+        None => said,
+        Some(g) => format!(
+            "{said}. {} g of it go into each glass: with them the bottle is too thick to pour in the {}",
+            short(g),
+            view.store.store
+        ),
+    };
+    (all_g > 0.0).then_some(said)
+}
+
+/// What of an undiluted batch is watered by its own ice all the same.
+pub(in crate::render) fn whole(view: &DrinkBatchView) -> Option<String> {
+    let (names, it) = match view.whole_inside.as_slice() {
+        [] => return None,
+        [one] => (one.clone(), "goes in as its card makes it, with the water of its own ice"),
+        all => (all.join(", "), "go in as their cards make them, with the water of their own ice"),
+    };
+    Some(format!("{names} {it}"))
+}
+
+/// What the page of a glass says of the water that was weighed stands on that of its bottles as well.
+pub(in crate::render) fn doubts(view: &DrinkBatchView) -> Vec<String> {
+    let weighed = view.water_range_g_per_glass.is_none();
+    in_doubt(weighed, (view.water_g_per_glass, view.glasses_weighed), view.outside_balance_g_per_glass)
 }
 
 /// The water that nobody weighed of the ice of the drinks inside.
@@ -131,17 +159,14 @@ pub(in crate::render) fn freezes(view: &DrinkBatchView) -> String {
     let head = format!("ice appears at about {} °C", grouped(at, 0));
     let store = &view.store.store;
     let ice = percent_text(view.ice_share);
-    let less = view.pours_with_less_water_g.map_or_else(String::new, |less| {
-        format!("; with {} g less water a glass it pours: add that when you serve", grouped(less, 0))
-    });
     match view.slush {
         Slush::Liquid => format!("{head}: in the {store} it stays liquid"),
         Slush::Pours => format!("{head}: in the {store} {ice} of it is ice, a slush that pours"),
         Slush::Thick => {
-            format!("{head}: in the {store} {ice} of it is ice, too thick to pour{less}")
+            format!("{head}: in the {store} {ice} of it is ice, too thick to pour")
         }
         Slush::Hard => {
-            format!("{head}: in the {store} it freezes hard ({ice} ice) and may burst glass: bottle it stronger{less}")
+            format!("{head}: in the {store} it freezes hard ({ice} ice) and may burst glass: bottle it stronger")
         }
     }
 }

@@ -75,15 +75,10 @@ fn grams(g: f64) -> String {
 }
 
 pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<String> {
-    let outside = water.outside_balance_g.map(|(least, most)| span(least, most, 0));
+    let doubts = in_doubt(water.weighed, (water.grams, water.glasses_weighed), water.outside_balance_g);
     if water.weighed {
-        let outside = outside.map(|balance| format!("the balance of heat gives {balance} g: weigh it once more"));
         let weighed = format!("+ {} g of water from the ice, as weighed", short(water.grams));
-        let several = (water.glasses_weighed > 1).then(|| {
-            let each = short(water.grams / f64::from(water.glasses_weighed));
-            format!("{} glasses in one tin? Then it is {each} g for each: weigh one", water.glasses_weighed)
-        });
-        return [weighed].into_iter().chain(several).chain(outside).collect();
+        return [weighed].into_iter().chain(doubts).collect();
     }
     let at = water.at_c.map_or_else(String::new, |(low, high)| format!(", cooled to {} °C", span(low, high, 0)));
     let range = span(water.least_g, water.most_g, 0);
@@ -94,11 +89,24 @@ pub(in crate::render) fn ice_water(water: &IceWaterView, full: bool) -> Vec<Stri
     if full {
         said = format!("{said}; taken for granted: {}", water.assumed.join(", "));
     }
-    let outside = outside.map(|balance| {
-        format!("that lies outside the {balance} g of the balance of heat: weigh again, and state the ice: [ice] grams, kind, at")
-    });
     let warm = (!water.warm.is_empty()).then(|| format!("taken: {}", water.warm.join(", ")));
-    [said].into_iter().chain(warm).chain(outside).collect()
+    [said].into_iter().chain(warm).chain(doubts).collect()
+}
+
+/// What makes water from ice doubtful that somebody weighed, in this drink or in those made alike: of several glasses at once, or
+/// beyond what the balance of heat allows.
+pub(super) fn in_doubt(weighed: bool, (grams, glasses): (f64, u32), outside_g: Option<(f64, f64)>) -> Vec<String> {
+    let several = (glasses > 1).then(|| {
+        let each = short(grams / f64::from(glasses));
+        format!("{glasses} glasses in one tin? Then it is {each} g for each: weigh one")
+    });
+    let outside = outside_g.map(|(least, most)| span(least, most, 0)).map(|balance| match weighed {
+        true => format!("the balance of heat gives {balance} g: weigh it once more"),
+        false => format!(
+            "that lies outside the {balance} g of the balance of heat: weigh again, and state the ice: [ice] grams, kind, at"
+        ),
+    });
+    several.into_iter().chain(outside).collect()
 }
 
 /// What set the water, where the house weighed other drinks.
