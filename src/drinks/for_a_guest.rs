@@ -5,6 +5,7 @@ use crate::solver::resolve::Material;
 use crate::solver::{IceWater, by_hand, may_be_warm};
 use crate::spelling::words;
 use crate::units::display::{grouped, short, span, volume_text};
+use crate::units::jigger::as_measured;
 use crate::units::{in_grams, millilitres};
 use crate::vocabulary::{DrinkHow, IceKind, Kind};
 
@@ -42,15 +43,21 @@ pub(super) fn for_a_guest(
         (None, WhyAdded::Hot) => ", hot".to_owned(),
         (None, _) => String::new(),
     };
-    let amount = |AddedPart { part, why, .. }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml()) {
-        (Some(_), _) if *why == WhyAdded::Sprayed => {
-            let written = part.written.as_ref().map_or_else(String::new, |written| written.text.trim().to_owned());
-            format!("{written} of {}", part.label)
-        }
-        (Some(counted), _) => counted,
-        (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
-        (None, None) => format!("{} g {}", short(part.mass_g), part.label),
-    };
+    let amount =
+        |added @ AddedPart { part, why, of_inner }: &AddedPart| match (by_hand::poured_by_hand(part), part.volume_ml())
+        {
+            (Some(_), _) if *why == WhyAdded::Sprayed => {
+                let written = part.written.as_ref().map_or_else(String::new, |written| written.text.trim().to_owned());
+                format!("{written} of {}", part.label)
+            }
+            (Some(counted), _) => counted,
+            // what a drink inside is poured of is a share of what its own card has
+            (None, Some(ml)) if of_inner.is_some() => {
+                format!("{} {}{}", as_measured(ml), part.label, of_one_egg(added).unwrap_or_default())
+            }
+            (None, Some(ml)) => format!("{} ml {}", short(ml), part.label),
+            (None, None) => format!("{} g {}", short(part.mass_g), part.label),
+        };
     let part = |added: &AddedPart| amount(added) + &warmth(added);
     let put_in = |behind_ice: bool| {
         let all: Vec<String> = added.iter().filter(|added| is_last(added) == behind_ice).map(part).collect();
@@ -77,6 +84,13 @@ pub(super) fn for_a_guest(
     };
     let all = [Some(poured), watered, put_in(false), worked(card, mixed_in, finish), put_in(true), cold];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// How many glasses one egg is for, where that is more than one.
+fn of_one_egg(AddedPart { part, why, .. }: &AddedPart) -> Option<String> {
+    let Material::Ingredient(egg) = &part.found.what else { return None };
+    let glasses = (in_grams(egg.piece.filter(|_| *why == WhyAdded::Egg)?) / part.mass_g).round();
+    (glasses > 1.0).then(|| format!(" (1 egg for {} glasses)", grouped(glasses, 0)))
 }
 
 /// What makes no foam, or stands apart, until it is shaken: egg, milk and cream, the water of chickpeas, coconut cream, espresso and

@@ -3,6 +3,7 @@
 use crate::vocabulary::MeasureSystem;
 
 use super::Measure;
+use super::display::short;
 
 /// A jigger is marked in steps of a quarter ounce, and between them by thirds: all of them are multiples of this, ml (common
 /// practice, no source).
@@ -68,6 +69,30 @@ pub fn in_ounces(ml: f64, measures: Option<MeasureSystem>) -> Option<String> {
     let oz = |ml: f64| ounces.iter().find_map(|ounce| whole(ml / ounce));
     let and_a_spoon = |(spoons, said): (f64, &str)| Some(format!("{} + {said}", oz(ml - spoons * BAR_SPOON_ML)?));
     oz(ml).or_else(|| [(0.5, "1/2 bsp"), (1.0, "1 bsp")].into_iter().find_map(and_a_spoon))
+}
+
+/// What nobody wrote to be poured, in what a bar can measure: the nearest step of a jigger ("7.5 ml"), less than the least of them in
+/// parts of a bar spoon. What is less than a quarter of that stays as it is. `ml` in millilitres.
+///
+/// ```
+/// use stillroom::units::jigger::as_measured;
+/// assert_eq!(as_measured(6.78), "7.5 ml");
+/// assert_eq!(as_measured(11.2), "10 ml");
+/// assert_eq!(as_measured(1.67), "1/3 bar spoon");
+/// assert_eq!(as_measured(0.4), "0.4 ml");
+/// ```
+pub fn as_measured(ml: f64) -> String {
+    /// Parts of a bar spoon that the eye can tell (ours).
+    const OF_A_SPOON: [(u32, u32); 5] = [(1, 4), (1, 3), (1, 2), (2, 3), (3, 4)];
+    if ml >= LEAST_ML {
+        return format!("{} ml", short((ml / STEP_ML).round() * STEP_ML));
+    }
+    let off = |(count, parts): &(u32, u32)| (f64::from(*count) / f64::from(*parts) * BAR_SPOON_ML - ml).abs();
+    let nearest = OF_A_SPOON.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    match nearest.filter(|_| ml >= BAR_SPOON_ML / 5.0) {
+        Some((count, parts)) => format!("{} bar spoon", fraction(*count, *parts)),
+        None => format!("{} ml", short(ml)),
+    }
 }
 
 fn fraction(count: u32, parts: u32) -> String {

@@ -109,3 +109,30 @@ fn the_egg_of_a_shaken_drink_inside_is_shaken() {
     assert_eq!(glass["refused_parts"], serde_json::json!([]), "{glass}");
     assert!(glass["cautions"].to_string().contains("Salmonella"), "{glass}");
 }
+
+/// By hand: 30 g of a drink of 50 ml of rum, 15 ml of egg white and 3 ml of lime juice with its water are a share of each that nobody can
+/// measure: the nearest step of a jigger of 2.5 ml, a part of a bar spoon, and so many glasses of one egg. Programs get it exactly.
+#[test]
+fn what_a_drink_inside_is_poured_of_can_be_measured() {
+    let kitchen = house();
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"egg white\" = \"15 ml\"\n\
+                \"lime juice\" = \"4 ml\"\n";
+    kitchen.write("sour.toml", sour);
+    kitchen
+        .write("tall.toml", "name = \"Tall\"\nhow = \"built\"\n[parts]\nSour = \"40 g\"\n\"house rum\" = \"18 ml\"\n");
+    let ahead = kitchen.json(&["serve", "tall.toml", "--make", "10"]);
+    let added = ahead["at_service"].as_array().unwrap();
+    let of = |name: &str| added.iter().find(|of| of["of"] == name).unwrap_or_else(|| panic!("{ahead}"));
+    let [egg, lime] = ["egg white", "lime juice"].map(|name| number(&of(name)["ml"]));
+    assert!((egg / lime - 15.0 / 4.0).abs() < 1e-6, "{ahead}");
+    let guest = ahead["for_a_guest"].as_str().unwrap();
+    assert!((5.0..7.5).contains(&egg) && (1.25..2.0).contains(&lime), "{ahead}");
+    let spoken = if egg < 6.25 { "5 ml egg white" } else { "7.5 ml egg white" };
+    let glasses = (33.0 / number(&of("egg white")["mass_g"])).round();
+    assert!(guest.contains(&format!("{spoken} (1 egg for {glasses:.0} glasses)")), "{guest}");
+    assert!(guest.contains("1/3 bar spoon lime juice"), "{guest}");
+    // what its own card pours is as it is written
+    let alone = kitchen.json(&["serve", "sour.toml", "--make", "10"]);
+    let guest = alone["for_a_guest"].as_str().unwrap();
+    assert!(guest.contains("15 ml egg white, 4 ml lime juice"), "{guest}");
+}

@@ -186,7 +186,7 @@ fn the_water_of_the_ice_inside_is_left_out_as_well() {
     assert!(diluted["card"].as_str().unwrap().contains("\"Long, batch\""), "{diluted}");
     let strong = ahead(&["--undiluted"]);
     assert_eq!(line(&strong, inside), None, "{strong}");
-    assert!(strong["for_a_guest"].as_str().unwrap().contains("add 9.25 ml water, serve on 150 g of ice"), "{strong}");
+    assert!(strong["for_a_guest"].as_str().unwrap().contains("add 10 ml water, serve on 150 g of ice"), "{strong}");
     assert!(strong["card"].as_str().unwrap().contains("\"Long, undiluted\""), "{strong}");
 }
 
