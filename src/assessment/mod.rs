@@ -53,7 +53,7 @@ use uom::si::time::hour;
 
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::house::{House, Store};
+use crate::house::{House, Store, which_store};
 use crate::safety::intake::Intake;
 use crate::safety::warnings::Holds;
 use crate::safety::{self, Caution, hazards, steps};
@@ -131,10 +131,9 @@ impl Assessment {
     /// Leaves one store only. A store that the house does not have is reported, and all are kept.
     pub(crate) fn keep_only(&mut self, wanted: &str) -> Option<Diagnostic> {
         let Some(place) = self.stores.iter().position(|s| s.store.name.eq_ignore_ascii_case(wanted)) else {
-            let names: Vec<&str> = self.stores.iter().map(|s| s.store.name.as_str()).collect();
             return Some(
                 Diagnostic::error(Code::BadArgument, format!("the house has no store `{wanted}`"))
-                    .help(format!("its stores are: {}", names.join(", "))),
+                    .help(which_store(self.stores.iter().map(|dated| &dated.store), wanted)),
             );
         };
         let kept = self.stores.swap_remove(place);

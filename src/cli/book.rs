@@ -109,7 +109,8 @@ pub(crate) fn lot_of<'a>(book: &'a LotBook, written: &str, found: &mut Vec<Diagn
 
 /// Where a part is from, as it is written: a lot code of the book, a day, or what its maker printed on it. A code of which
 /// the book has no lot is a slip of the pen: taken for a maker's number, a recall would not find what it went into.
-pub(crate) fn part_from(written: &str, book: &LotBook) -> Result<PartFrom, &'static str> {
+pub(crate) fn part_from(written: &str, book: &LotBook) -> Result<PartFrom, String> {
+    const OF_A_MAKER: &str = "a maker's own number is written with the maker's name before it";
     let written = written.trim();
     let lot = code::tidy(written);
     if book.lot(&lot).is_some() {
@@ -117,8 +118,14 @@ pub(crate) fn part_from(written: &str, book: &LotBook) -> Result<PartFrom, &'sta
     }
     match crate::input::day(written) {
         Some(day) => Ok(PartFrom::Day(day)),
-        None if code::is_one(&lot) => {
-            Err("the book has no lot of this code; a maker's own number is written with the maker's name before it")
+        None if code::is_one(&lot) => Err(format!("the book has no lot of this code; {OF_A_MAKER}")),
+        // taken for a maker's number it would leave the part without a day
+        None if let Some(day) = crate::input::day_meant(written) => {
+            Err(format!("a day is written year first, {day}; {OF_A_MAKER}"))
+        }
+        None if !written.contains(|c: char| c.is_ascii_digit()) => {
+            Err("a lot of the book, a day (2026-11-30) or the number that its maker printed on it was expected"
+                .to_owned())
         }
         None => Ok(PartFrom::Batch(written.to_owned())),
     }

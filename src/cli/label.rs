@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::assessment::{self, Lot, Which};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::House;
+use crate::house::{House, which_store};
 use crate::lots::again::{brings_now, judged_again, stated_since};
 use crate::lots::code;
 use crate::lots::event::{Happened, OnLabel};
@@ -165,8 +165,7 @@ fn of_card(args: &Args) -> Reply {
         let store =
             args.store.as_ref().map(|wanted| (wanted, stores.iter().find(|s| s.name.eq_ignore_ascii_case(wanted))));
         if let Some((wanted, None)) = store {
-            let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
-            let help = format!("its stores are: {}", names.join(", "));
+            let help = which_store(stores.iter(), wanted);
             found.push(bad_argument("--in", wanted, "the house has no such store", &help));
         }
         let outcome = solve(card, house, &Options::default());

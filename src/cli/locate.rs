@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::house::{self, House};
-use crate::spelling::{composed, nearest};
+use crate::spelling::{composed, nearest, words};
 
 /// What stands for standard input on a command line.
 pub(crate) const STANDARD_INPUT: &str = "-";
@@ -96,8 +96,11 @@ pub(crate) fn where_else(which: &str, house: &House) -> Option<String> {
         cards.iter().filter_map(|card| Some(folder.join(card.file_name()?).display().to_string())).collect()
     });
     let names = house.cards().map(|f| f.name.as_str()).chain(files.iter().map(String::as_str));
-    Some(match nearest(which, names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
+    let holds = |name: &&str| nearest(which, words(name).iter().map(String::as_str)).is_some();
+    let by_a_word: Vec<&str> = house.cards().map(|card| card.name.as_str()).filter(holds).take(3).collect();
+    Some(match (nearest(which, names), by_a_word.is_empty()) {
+        (Some(near), _) => format!("did you mean `{near}`?"),
+        (None, false) => format!("did you mean `{}`?", by_a_word.join("` or `")),
+        (None, true) => "name a card by its file, or by its product's name in the house of this folder".to_owned(),
     })
 }

@@ -3,15 +3,16 @@
 use std::path::Path;
 
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::Store;
+use crate::house::which_store;
+use crate::input;
 use crate::lots::event::{DiscardCause, Happened, PartFrom, Sign, Taste, UseBy};
 use crate::lots::files;
 use crate::lots::record::{LotChange, date_after, freezes_in};
-use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left, no_such_day};
+use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left, no_such_day, told_lot};
 use crate::render;
 use crate::report::Report;
 use crate::report::lots::LotView;
-use crate::spelling::{fold, meant_or, nearest};
+use crate::spelling::{fold, nearest};
 use crate::vocabulary::Word;
 
 use super::Reply;
@@ -155,9 +156,7 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
     change(&args.of, |opened, lot, found| {
         let stores = &opened.house.settings.stores;
         let Some(store) = stores.iter().find(|store| fold(&store.name) == fold(&args.store)).cloned() else {
-            let names: Vec<&str> = stores.iter().map(|store: &Store| store.name.as_str()).collect();
-            let near = nearest(&args.store, names.iter().copied());
-            let help = meant_or(near, format!("its stores are: {}", names.join(", ")));
+            let help = which_store(stores.iter(), &args.store);
             found.push(opening::bad_argument("move", &args.store, "the house has no such store", &help));
             return None;
         };
@@ -207,33 +206,46 @@ pub(crate) fn discard(args: &DiscardArgs) -> Reply {
     })
 }
 
+/// The part of a lot that a name means.
+fn meant_part<'l>(lot: &'l LotState, written: &str) -> Option<&'l str> {
+    nearest(written.trim(), lot.recorded.parts.iter().map(|used| used.of.as_str()))
+}
+
 pub(crate) fn tell(args: &TellArgs) -> Reply {
     change(&args.of, |opened, lot, found| {
         let Some((part, from)) = args.part.split_once('=') else {
-            let help = "write it as \"lime juice=2026-11-28\"";
-            found.push(opening::bad_argument(
-                "tell",
-                &args.part,
-                "a part, `=` and where it is from were expected",
-                help,
-            ));
+            let part = meant_part(lot, &args.part).unwrap_or("lime juice");
+            let help = format!("write it as: stillroom tell {} \"{part}={}\"", lot.lot, lot.recorded.made);
+            let why = "a part, `=` and where it is from were expected";
+            found.push(opening::bad_argument("tell", &args.part, why, &help));
             return None;
         };
         let Some(used) = lot.recorded.parts.iter().find(|used| fold(&used.of) == fold(part)) else {
             let all: Vec<&str> = lot.recorded.parts.iter().map(|used| used.of.as_str()).collect();
-            let help =
-                meant_or(nearest(part.trim(), all.iter().copied()), format!("its parts are: {}", all.join(", ")));
+            let help = match meant_part(lot, part) {
+                Some(part) => format!("did you mean: stillroom tell {} \"{part}={}\"", lot.lot, from.trim()),
+                None => format!("its parts are: {}", all.join(", ")),
+            };
             found.push(opening::bad_argument("tell", part.trim(), "nothing of that name went into it", &help));
             return None;
         };
         let from = part_from(from, &opened.book)
             .map_err(|why| {
-                found.push(opening::bad_argument("tell", from, why, "stillroom due shows the lots that are there"))
+                let help = match input::day_meant(from) {
+                    Some(day) => format!("stillroom tell {} \"{}={day}\"", lot.lot, used.of),
+                    None => "stillroom due shows the lots that are there".to_owned(),
+                };
+                found.push(opening::bad_argument("tell", from, &why, &help));
             })
             .ok()?;
         if matches!(&from, PartFrom::Day(day) if *day > lot.recorded.made) {
             let why = format!("it cannot be younger than the lot, which was made on {}", lot.recorded.made);
             found.push(opening::bad_argument("tell", &args.part, &why, "write the day on which it was made"));
+            return None;
+        }
+        let sheet = kept_sheet(&opened.root, lot);
+        found.extend(told_lot(lot, (used, &from), sheet.as_ref(), (&opened.book, &opened.house)));
+        if any_error(found) {
             return None;
         }
         if used.from != from {

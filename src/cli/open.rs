@@ -215,7 +215,8 @@ pub(crate) fn day(option: &str, written: Option<&str>, found: &mut Vec<Diagnosti
     let written = written?;
     let day = input::day(written);
     if day.is_none() {
-        let help = format!("write it year first: {option} 2026-11-25");
+        let meant = input::day_meant(written).map_or_else(|| "2026-11-25".to_owned(), |day| day.to_string());
+        let help = format!("write it year first: {option} {meant}");
         found.push(bad_argument(option, written, input::NO_DAY, &help));
     }
     day

@@ -124,7 +124,7 @@ fn request(args: &Args, size: Option<Makes>, book: &LotBook, found: &mut Vec<Dia
     let kept_back = argument(Some(&args.keep_back), "--keep-back 2", |n| KEPT_BACK.read(n), found);
     let parted = |written: &str| {
         let (part, from) = written.split_once('=').ok_or("a part, `=` and where it is from were expected")?;
-        Ok::<_, &str>((part.trim().to_owned(), book::part_from(from, book)?))
+        Ok::<_, String>((part.trim().to_owned(), book::part_from(from, book)?))
     };
     let part = "--part \"lime juice=2026-11-28\"";
     let parts: Vec<(String, PartFrom)> =

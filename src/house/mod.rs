@@ -24,8 +24,8 @@ pub use hand_over::hand_over;
 pub use instruments::{Instruments, Scale};
 pub(crate) use local_code::LocalCode;
 pub use of_book::{LotBrings, OfBook};
-pub(crate) use settings::Settings;
 pub use settings::{DayOne, Store};
+pub(crate) use settings::{Settings, which_store};
 pub use texts::House;
 pub(crate) use texts::{HotClause, LARDER, OF_HOUSE, SourceFile, WeighedDrink};
 

@@ -9,7 +9,7 @@ use crate::input::{
     FieldKind, FieldShape, FileReader, Given, Hints, Laid, Layout, TEXT, TEXTS, Value, layout, quoted, read_file, word,
     wrong_type,
 };
-use crate::spelling::nearest;
+use crate::spelling::{meant_or, nearest};
 use crate::units::display::as_read;
 use crate::units::{Length, NumberRange, Temperature, Volume, celsius, degrees_celsius, readers};
 use crate::vocabulary::{Market, MeasureSystem};
@@ -282,3 +282,9 @@ const STORES: FieldKind<Vec<Store>> = FieldKind::new(FieldShape::Named(&FieldSha
     // a table of no store says nothing
     Some(stores).filter(|stores| !stores.is_empty())
 });
+
+/// Which of these stores was meant by a name that none of them has.
+pub(crate) fn which_store<'a>(stores: impl Iterator<Item = &'a Store>, wanted: &str) -> String {
+    let names: Vec<&str> = stores.map(|store| store.name.as_str()).collect();
+    meant_or(nearest(wanted, names.iter().copied()), format!("its stores are: {}", names.join(", ")))
+}

@@ -1,6 +1,7 @@
 //! A TOML text as tables whose keys and values remember their place. Card, larder and house
 //! files are all read through this; everything wrong is collected, nothing stops at the first error.
 
+mod day_meant;
 mod field_kind;
 mod given;
 mod layout;
@@ -15,6 +16,7 @@ mod table;
 
 use crate::diagnostic::Span;
 
+pub(crate) use day_meant::day_meant;
 pub(crate) use field_kind::{DAY, FLAG, FOOD, FieldKind, NO_DAY, TEXT, TEXTS, YEARS, day, word};
 pub(crate) use given::{FileReader, Given};
 pub(crate) use layout::{Field, Laid, Layout, Slot, layout, misplaced, put, read_file, read_file_by};

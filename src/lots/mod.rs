@@ -30,12 +30,14 @@ mod request;
 pub mod sheet;
 pub mod standing;
 pub mod strike;
+mod told_lot;
 pub mod untold;
 
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";
 
 pub(crate) use parts::{more_than_is_left, no_such_day};
+pub(crate) use told_lot::told_lot;
 
 pub use book::{LotBook, LotStanding, LotState};
 pub use event::{Event, Happened, PartFrom, PartUsed, Recorded, Taste};

@@ -19,6 +19,7 @@ use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{PartFrom, PartUsed};
 use super::request::RecordRequest;
+use super::told_lot::{STRONGER_BY, strengths};
 use super::untold::is_on_book;
 
 /// Whether the date of a lot hangs on the day of a part.
@@ -263,20 +264,14 @@ fn wrong_part(of: &WeighedPart<'_>, from: &PartFrom, book: &LotBook, made: Naive
     }
 }
 
-/// A bottle may be so much stronger than the drink on the card, % vol: what was weighed and what was read are off (ours).
-const STRONGER_BY: f64 = 2.0;
-
 /// A bottle without the water of its ice is no drink as the card counts it: what it is filled into would be stronger than it says.
 fn stronger_than_poured(of: &WeighedPart<'_>, lot: &LotState) -> Option<String> {
     let PouredPart { part, within, .. } = of.poured;
     let Material::Card(place) = part.found.what else { return None };
     let drink = &within.inner.get(place)?.card;
     let counted = value_of(TargetKind::Abv, drink.bottled())?;
-    // the bottle of a drink whose ice nobody weighed has the least water that it may be
-    let all_g = drink.bottled().total_grams();
-    let less_g = drink.ice_water.as_ref().map_or(0.0, |ice| ice.grams - ice.least_g);
-    let most = counted * all_g / (all_g - less_g) + STRONGER_BY;
-    let is = lot.recorded.abv_pct.filter(|is| *is > most)?;
+    let (_, most) = strengths(drink)?;
+    let is = lot.recorded.abv_pct.filter(|is| *is > most + STRONGER_BY)?;
     let (product, label) = (&lot.recorded.product, &part.label);
     let [is, counted] = [is, counted].map(|abv| grouped(abv, 1));
     Some(format!("{product}, lot {}, is {is} % vol, and the card counts {label} with {counted} %", lot.lot))

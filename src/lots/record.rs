@@ -5,7 +5,7 @@ use chrono::{Days, NaiveDate};
 use crate::assessment::{self, Assessment, Lot, Which};
 use crate::card::{Card, TargetKind};
 use crate::diagnostic::{Code, Diagnostic, any_error};
-use crate::house::{House, Store};
+use crate::house::{House, Store, which_store};
 use crate::properties::value_of;
 use crate::safety::Storage;
 use crate::shelf_life::calendar::Frozen;
@@ -14,7 +14,7 @@ use crate::shelf_life::{Draws, HouseQuality};
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Solved, solve};
-use crate::spelling::{fold, meant_or, nearest};
+use crate::spelling::fold;
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 
@@ -107,11 +107,9 @@ fn store_of(solved: &Solved, house: &House, wanted: Option<&str>, found: &mut Ve
     };
     let there = stores.iter().find(|store| fold(&store.name) == fold(wanted)).cloned();
     if there.is_none() {
-        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
-        let near = nearest(wanted, names.iter().copied());
         found.push(
             Diagnostic::error(Code::UnknownWord, format!("the house has no store `{wanted}`"))
-                .help(meant_or(near, format!("its stores are: {}", names.join(", ")))),
+                .help(which_store(stores.iter(), wanted)),
         );
     }
     there

@@ -8,7 +8,7 @@ use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
 use crate::drinks::{self, DrinkBatch, Slush, WaterOfIce};
-use crate::house::{House, Store};
+use crate::house::{House, Store, which_store};
 use crate::mixture::chill::let_down;
 use crate::shelf_life::Draws;
 use crate::solver::Solved;
@@ -153,9 +153,8 @@ impl AheadAsked<'_> {
         if let Some(store) = stores.iter().find(|store| store.name.eq_ignore_ascii_case(wanted)) {
             return Ok(Some(store));
         }
-        let names: Vec<&str> = stores.iter().map(|store| store.name.as_str()).collect();
         let title = format!("the house has no store called \"{wanted}\"");
-        found.push(Diagnostic::error(Code::BadArgument, title).help(format!("its stores are: {}", names.join(", "))));
+        found.push(Diagnostic::error(Code::BadArgument, title).help(which_store(stores.iter(), wanted)));
         Err(())
     }
 }

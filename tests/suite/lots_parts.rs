@@ -220,3 +220,60 @@ fn what_goes_stale_goes_on_in_a_new_bottle() {
     let (_, fresh) = bar.record(&["mix.toml", "--part", &format!("Nut rum={}", ago(0))]);
     assert!(day(&fresh).as_str() > last, "{fresh}");
 }
+
+/// What is told of a part is looked at as what is recorded of it: a lot of another product is none of it, and a bottle that is stronger than
+/// the card counts it makes another strength than the label says. By hand: 60 of 80 ml of rum at 40 % are 30 %, undiluted 40 %.
+#[test]
+fn a_lot_that_is_told_must_be_one_of_that_part_and_as_strong() {
+    let drink = "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"white rum 40 %\" = \"60 ml\"\n";
+    let flask = format!("name = \"Flask\"\n[parts]\nStir = \"500 g\"\n\"white rum 40 %\" = \"250 g\"\n{KEPT}");
+    let bar = bar(&[("stir.toml", drink), ("flask.toml", &flask), ("syrup.toml", SYRUP)]);
+    bar.json(&["serve", "stir.toml", "--make", "10", "-o", "ahead.toml"]);
+    bar.json(&["serve", "stir.toml", "--make", "10", "--undiluted", "-o", "neat.toml"]);
+    let [whole, neat, syrup] = ["ahead.toml", "neat.toml", "syrup.toml"].map(|card| bar.lot(&[card]));
+    let flask = bar.lot(&["flask.toml", "--part", &format!("Stir={whole}")]);
+    let tell = |from: &str| bar.run(&["tell", &flask, &format!("Stir={from}")]);
+    let out = tell(&syrup);
+    assert_eq!(out.status.code(), Some(2), "{out:?}");
+    assert!(said(&out).contains(&format!("lot {syrup} is House syrup, not Stir")), "{out:?}");
+    let out = tell(&neat);
+    assert!(out.status.success() && said(&out).contains("% vol, and lot"), "{out:?}");
+    assert!(said(&out).contains(&format!("Stir, undiluted, lot {neat}, is 40.0 % vol")), "{out:?}");
+    let out = tell(&whole);
+    assert!(out.status.success() && !said(&out).contains("% vol, and lot"), "{out:?}");
+}
+
+/// A day that is written another way, or in words, is no number of a maker: taken for one, the part would have no day.
+#[test]
+fn a_day_that_is_written_another_way_is_offered_year_first() {
+    let bar = bar(&[("syrup.toml", SYRUP), ("blend.toml", BLEND)]);
+    let blend = bar.lot(&["blend.toml"]);
+    let day = today();
+    for written in
+        [day.format("%d.%m.%Y").to_string(), day.format("%d/%m/%y").to_string(), day.format("%Y/%m/%d").to_string()]
+    {
+        let out = bar.run(&["tell", &blend, &format!("House syrup={written}")]);
+        assert!(said(&out).contains(&format!("stillroom tell {blend} \"House syrup={day}\"")), "{written}: {out:?}");
+        let out = bar.run(&["record", "blend.toml", "--part", &format!("House syrup={written}")]);
+        assert!(!out.status.success() && said(&out).contains(&format!("year first, {day}")), "{written}: {out:?}");
+        let out = bar.run(&["due", "--on", &written]);
+        assert!(said(&out).contains(&format!("write it year first: --on {day}")), "{written}: {out:?}");
+    }
+    let out = bar.run(&["tell", &blend, "House syrup=yesterday"]);
+    assert!(!out.status.success() && said(&out).contains("a day (2026-11-30)"), "{out:?}");
+    let out = bar.run(&["tell", &blend, &format!("Huose syrup={day}")]);
+    assert!(said(&out).contains(&format!("did you mean: stillroom tell {blend} \"House syrup={day}\"")), "{out:?}");
+    // a number of a maker is one, with whatever dots
+    bar.json(&["tell", &blend, "water=Spring 12.11.26"]);
+}
+
+/// A store and a drink that are nearly right are named.
+#[test]
+fn a_name_that_is_nearly_right_is_offered() {
+    let stir = "name = \"Tin whistle\"\nhow = \"stirred\"\n[parts]\nvodka = \"60 ml\"\n";
+    let bar = bar(&[("stir.toml", stir)]);
+    let out = bar.run(&["serve", "Tin whistle", "--make", "10", "--store", "frezer"]);
+    assert!(said(&out).contains("did you mean `freezer`?"), "{out:?}");
+    let out = bar.run(&["serve", "whistel"]);
+    assert!(said(&out).contains("did you mean `Tin whistle`?"), "{out:?}");
+}

@@ -217,7 +217,10 @@ pub(crate) fn date(key: &str, written: Spanned<&str>, found: &mut Vec<Diagnostic
         found.push(
             Diagnostic::error(Code::NotADate, format!("`{key}` is `{}`, which is not a day", written.value))
                 .at(written.span, "a day, year first, was expected")
-                .help(format!("write it year first: {key} = 2026-11-30")),
+                .help(format!(
+                    "write it year first: {key} = {}",
+                    input::day_meant(written.value).map_or_else(|| "2026-11-30".to_owned(), |day| day.to_string())
+                )),
         );
     }
     day

@@ -7,12 +7,12 @@ use uom::si::time::hour;
 use crate::assessment::{self, DatedStore, IdentityQuestion, Lot, LotsCounted, Which};
 use crate::cost::{CostAsked, CostKind, cost_of};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
-use crate::house::Store;
+use crate::house::{Store, which_store};
 use crate::shelf_life::calendar::last_day;
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::solver::target::g_per_ml;
-use crate::spelling::{fold, meant_or, nearest};
+use crate::spelling::fold;
 use crate::units::Time;
 
 use super::super::board::{Entry, Held, HeldDate, Quantity, Rate};
@@ -172,11 +172,9 @@ impl Gathering<'_> {
         };
         let found = stores.iter().find(|s| fold(&s.name) == fold(&wanted.value)).cloned();
         if found.is_none() {
-            let all: Vec<&str> = stores.iter().map(|s| s.name.as_str()).collect();
             let diagnostic = Diagnostic::error(Code::UnknownWord, format!("the house has no store `{}`", wanted.value))
                 .at(wanted.span, "not in house.toml");
-            let near = nearest(&wanted.value, all.iter().copied());
-            self.found.push(diagnostic.help(meant_or(near, format!("its stores are: {}", all.join(", ")))));
+            self.found.push(diagnostic.help(which_store(stores.iter(), &wanted.value)));
         }
         found
     }
