@@ -37,6 +37,8 @@ pub struct Stocked {
     pub on_hand: Thousandths,
     /// The fruit by whose pieces it is bought.
     pub fruit: Option<OfFruit>,
+    /// On how many days after the day it comes it may still go in; `None` where it keeps longer than a plan looks ahead.
+    pub keeps: Option<Day>,
     /// What goes into the drinks of a menu as it is, grams a glass.
     pub poured: Vec<Poured>,
 }
@@ -63,6 +65,21 @@ pub struct Order {
     pub needed: Day,
     /// When it is ordered and when it comes.
     pub timing: Timing,
+    /// Of what keeps for days only, what is bought for which day; nothing where one delivery does for all.
+    pub fresh: Vec<BoughtFresh>,
+}
+
+/// A delivery of what keeps for days only.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BoughtFresh {
+    /// The first day that it is for.
+    pub day: Day,
+    /// The last delivery before that, if there is one.
+    pub comes: Option<Day>,
+    /// How much.
+    pub amount: Thousandths,
+    /// Whether what comes then is past its days on the day that it is for.
+    pub is_past: bool,
 }
 
 /// When something is ordered.
@@ -141,14 +158,41 @@ pub fn orders(plan: &Plan, stocked: &[Stocked]) -> Vec<Order> {
                 }
             }
             let needed = needed?;
-            let mut order =
-                Order { of: of.clone(), need, packs: 0, needed, timing: timing(&plan.calendar, of, needed) };
+            let timing = timing(&plan.calendar, of, needed);
+            let fresh = bought_fresh(&plan.calendar, of, &days);
+            let mut order = Order { of: of.clone(), need, packs: 0, needed, timing, fresh };
             order.packs = order.packs_needed();
             Some(order)
         })
         .collect();
     sort(&mut orders);
     orders
+}
+
+/// What is bought for which day of what keeps for days only: each delivery as late as it can come, for as many days as it keeps.
+fn bought_fresh(calendar: &Calendar, of: &Stocked, grams: &BTreeMap<Day, f64>) -> Vec<BoughtFresh> {
+    let Some(keeps) = of.keeps else { return Vec::new() };
+    let mut there = of.on_hand;
+    let mut bought: Vec<BoughtFresh> = Vec::new();
+    for (&day, grams) in grams.range(0..calendar.days) {
+        let need = (grams / of.grams_per_unit * 1000.0 - 1e-6).ceil() as Thousandths;
+        let short = need.saturating_sub(there);
+        there = there.saturating_sub(need);
+        if short == 0 {
+            continue;
+        }
+        let holds = |last: &&mut BoughtFresh| last.comes.is_some_and(|comes| day - comes <= keeps) && !last.is_past;
+        match bought.last_mut().filter(holds) {
+            Some(last) => last.amount += short,
+            None => {
+                let comes = (0..=day).rev().find(|on| comes(calendar, of, *on));
+                let is_past = comes.is_some_and(|comes| day - comes > keeps);
+                bought.push(BoughtFresh { day, comes, amount: short, is_past });
+            }
+        }
+    }
+    let says_more = bought.len() > 1 || bought.iter().any(|one| one.is_past);
+    if says_more { bought } else { Vec::new() }
 }
 
 fn sort(orders: &mut [Order]) {
@@ -173,7 +217,8 @@ pub(crate) fn by_fruit(orders: &[Order], calendar: &Calendar) -> Vec<Order> {
         // what has a pack has a price, or the board says how it is bought
         let by = if line.of.pack.is_none() { &order.of } else { &line.of };
         let of = Stocked { on_hand, fruit, ..by.clone() };
-        *line = Order { timing: timing(calendar, &of, needed), of, need, packs: 0, needed };
+        // fruit keeps for a week and more
+        *line = Order { timing: timing(calendar, &of, needed), of, need, packs: 0, needed, fresh: Vec::new() };
         line.packs = line.packs_needed();
     }
     sort(&mut lines);

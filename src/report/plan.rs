@@ -21,6 +21,7 @@ use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
 use super::money::Money;
+use super::plan_fresh::FreshView;
 use super::plan_not_ordered::NotOrderedView;
 use super::plan_product::PlanProductView;
 use super::{Report, View};
@@ -158,6 +159,8 @@ pub(crate) struct OrderView {
     /// None where that is out of sight.
     pub(crate) arrives: Option<NaiveDate>,
     pub(crate) late: bool,
+    /// Of what keeps for days only, what is bought for which day; empty where one delivery does for all.
+    pub(crate) fresh: Vec<FreshView>,
     pub(crate) cost: Option<Money>,
 }
 
@@ -369,6 +372,7 @@ impl OrderView {
             needed: date(order.needed),
             arrives: arrives.map(date),
             late,
+            fresh: order.fresh.iter().map(|of| FreshView::new(of, date)).collect(),
             cost,
         }
     }

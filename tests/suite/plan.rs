@@ -176,6 +176,7 @@ fn bought(name: &str, lead: i32, on_hand: u64) -> Stocked {
         deliver: None,
         on_hand: on_hand * 1000,
         fruit: None,
+        keeps: None,
         poured: Vec::new(),
     }
 }
@@ -411,7 +412,7 @@ proptest! {
         let plan = schedule(&calendar, products).unwrap();
         let stocked: Vec<Stocked> = INGREDIENTS.iter().zip(how).map(|(name, (pack, on_hand, lead, day))| Stocked {
             name: (*name).into(), unit: PrepUnit::G, grams_per_unit: 1.0, pack, pack_by_price: false, in_pack: 1, lead, on_hand,
-            deliver: day.map(|d| std::array::from_fn(|w| w == d)), fruit: None, poured: Vec::new(),
+            deliver: day.map(|d| std::array::from_fn(|w| w == d)), fruit: None, keeps: None, poured: Vec::new(),
         }).collect();
         let list = orders(&plan, &stocked);
         for of in &stocked {
@@ -680,6 +681,7 @@ fn no_cell_is_run_by_a_spreadsheet() {
             deliver: None,
             on_hand: 0,
             fruit: None,
+            keeps: None,
             poured: Vec::new(),
         };
         let list = orders(&plan, &[stocked]);

@@ -195,3 +195,44 @@ fn what_is_poured_of_a_bottle_is_taken_off_it() {
         assert_eq!(made.count(), 0, "{plan}");
     }
 }
+
+/// By hand: ten glasses a day with 20 g of lime juice each. What the juice's own date allows is bought at once; the rest for the days behind
+/// that, and what is delivered on one day of the week alone is past its days by the end of it, which is said.
+#[test]
+fn juice_for_the_whole_week_is_not_bought_on_its_first_day() {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write(
+        "sharp.toml",
+        "name = \"Sharp\"\nhow = \"built\"\n[parts]\n\"house rum\" = \"40 g\"\n\"lime juice\" = \"20 g\"\n",
+    );
+    kitchen.write("menu.toml", "[drink.Sharp]\nsold = 70\n");
+    let plan = |shelf: &str| {
+        let board =
+            format!("[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"lime juice\"]\npack = \"1 g\"\n{shelf}");
+        kitchen.write("plan.toml", &board);
+        json(&kitchen, &["plan", "."])
+    };
+    let fresh = |plan: &Value| {
+        let order = plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == "Lime juice, fresh");
+        order.unwrap_or_else(|| panic!("{plan}"))["fresh"].as_array().unwrap().clone()
+    };
+    let juice = kitchen.write("juice.toml", "name = \"Juice\"\n[parts]\n\"lime juice\" = \"1 kg\"\n");
+    let date = json(&kitchen, &["date", juice.to_str().unwrap(), "--made", "2026-11-30"]);
+    let days = date["stores"][0]["days"].as_u64().unwrap_or_else(|| panic!("{date}"));
+    assert!((2..7).contains(&days), "{date}");
+    let any_day = plan("");
+    let bought = fresh(&any_day);
+    let amounts: Vec<f64> = bought.iter().map(|of| of["amount"].as_f64().unwrap()).collect();
+    assert_eq!((amounts[0], amounts.iter().sum::<f64>()), (days as f64 * 200.0, 1400.0), "{any_day}");
+    assert!(bought.iter().all(|of| of["arrives"] == of["needed"] && of["is_past"] == false), "{any_day}");
+    let (_, page, _) = kitchen.run(&["plan", "."]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("Lime juice, fresh does not keep so long, buy it fresh: "), "{page}");
+    let mondays = plan("deliver = [\"Mon\"]\n");
+    let past: Vec<bool> = fresh(&mondays).iter().map(|of| of["is_past"].as_bool().unwrap()).collect();
+    assert!(!past[0] && past.len() > 1 && past[1..].iter().all(|past| *past), "{mondays}");
+    // what is there for the first days leaves less to buy, and a week's rum is bought at once
+    let there = plan("on_hand = \"1400 g\"\n[ingredient.\"house rum\"]\npack = \"1 g\"\n");
+    let orders = there["orders"].as_array().unwrap();
+    assert!(orders.iter().all(|row| row["of"] == "house rum" && row["fresh"] == serde_json::json!([])), "{there}");
+}

@@ -4,14 +4,21 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::assessment::{Which, assess};
+use crate::card;
 use crate::cost::{Price, PriceUnit};
 use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::input::key;
 use crate::larder::{Form, Ingredient};
+use crate::shelf_life::Draws;
 use crate::solver::resolve::FoundPart;
+use crate::solver::{Options, solve};
 use crate::spelling::meant_or;
 use crate::units::{Customs, in_grams};
+use crate::vocabulary::Kind;
 
 use super::super::board::{Quantity, Shelf};
+use super::super::calendar::Day;
 use super::super::model::PrepUnit;
 use super::super::orders::{OfFruit, Stocked};
 use super::Gathering;
@@ -75,6 +82,7 @@ impl Gathering<'_> {
                 deliver: shelf.and_then(|s| s.deliver),
                 on_hand: on_hand.map_or(Some(0), |q| in_thousandths(q.value))?,
                 fruit: fruit.clone().filter(|_| unit == PrepUnit::Pieces),
+                keeps: if unit == PrepUnit::Pieces { None } else { self.keeps(ingredient) },
                 poured: Vec::new(),
             })
         };
@@ -83,6 +91,21 @@ impl Gathering<'_> {
             self.no_density(&ingredient.name, at);
         }
         stocked
+    }
+
+    /// On how many days behind the first a juice that is bought may go in, by its own date in the store of such a product; all else keeps
+    /// as long as a plan looks ahead, or nobody knows how long.
+    fn keeps(&self, ingredient: &Ingredient) -> Option<Day> {
+        if !matches!(ingredient.kind, Some(Kind::Juice | Kind::SweetCitrusJuice)) {
+            return None;
+        }
+        let text = format!("name = \"juice\"\n[parts]\n{} = \"1 kg\"\n", key(&ingredient.name));
+        let card = card::read_by("juice".into(), text.into(), &self.house.customs()).0?;
+        let solved = solve(&card, self.house, &Options::default()).solved?;
+        let made = self.calendar.from;
+        let (judged, _) = assess(&solved, self.house, made, Which::Planned, Draws::FEW);
+        let last = judged.stores.first()?.date.filter(|_| judged.product.raw_juice > 0.0)?;
+        Some((last - made).num_days() as Day)
     }
 
     fn unknown_ingredient(&mut self, shelf: &Shelf) {

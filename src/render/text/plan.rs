@@ -10,6 +10,7 @@ use crate::report::money::Money;
 use crate::report::plan::{
     InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, ShortOf, ShortView, StepView,
 };
+use crate::report::plan_fresh::FreshView;
 use crate::report::plan_not_ordered::NotOrderedView;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
@@ -156,7 +157,21 @@ fn order_list(plan: &PlanView) -> String {
         format!("  in all {} before tax{missing}\n", total.to_coin())
     });
     let guessed = by_price(plan).map_or_else(String::new, |said| table::wrapped("  ", &said));
-    format!("\nOrder\n{}{total}{guessed}", table::listed(&rows))
+    let fresh: String = plan.orders.iter().filter_map(fresh).map(|said| table::wrapped("  ", &said)).collect();
+    format!("\nOrder\n{}{total}{fresh}{guessed}", table::listed(&rows))
+}
+
+/// What keeps for days only is not bought at once for all of them.
+fn fresh(order: &OrderView) -> Option<String> {
+    let part = |of: &FreshView| {
+        let past = match of.arrives.filter(|_| of.is_past) {
+            Some(day) => format!(" (it comes {}, and is past its days by then: buy it elsewhere)", short(day)),
+            None => String::new(),
+        };
+        format!("{} for {}{past}", text_of(of.amount.0, order.unit), short(of.needed))
+    };
+    let all: Vec<String> = order.fresh.iter().map(part).collect();
+    (!all.is_empty()).then(|| format!("{} does not keep so long, buy it fresh: {}", order.of, all.join(", ")))
 }
 
 /// So many times what is needed nobody means to buy (ours).
