@@ -152,7 +152,7 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, inputs: &D
     }
     heat_and_screen(facts, inputs, &hurdles);
     process(facts, solved);
-    working::doubt(facts, solved);
+    working::doubt(facts, solved, house);
     doses::fill(facts, solved, glasses);
     facts.vessel_l = vessel(solved);
     facts.gas_bar = gas::gas_bar(solved, house);

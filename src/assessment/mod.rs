@@ -8,6 +8,7 @@
 mod activity;
 mod airless;
 mod alcohol_left;
+mod as_it_stood;
 mod as_told;
 pub(crate) mod authority;
 pub mod batch;

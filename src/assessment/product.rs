@@ -125,7 +125,7 @@ pub fn date_inputs(
     let so_far = |stages: &[SolvedStage]| unlisted(stages, house, inside);
     let put_in_cold = put_in_cold(solved, house);
     let heating = heating(card).filter(|_| put_in_cold.is_empty());
-    product.stages = stood::stood(solved, &product, so_far);
+    product.stages = stood::stood(solved, &product, house, so_far);
     let is_killed = five_log(&product, heating.as_ref());
     if !is_killed && !hot(&card.last) {
         let most = inside.iter().filter(|i| i.grams >= MOST_OF_IT * total);

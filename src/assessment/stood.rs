@@ -3,6 +3,7 @@
 use uom::si::time::hour;
 
 use crate::card::TargetKind;
+use crate::house::House;
 use crate::properties::value_of;
 use crate::safety::standing::{ROOM_C, Stood, standing, steeps_at};
 use crate::shelf_life::{HOT_C, Product, StageWarmth};
@@ -12,12 +13,14 @@ use crate::units::degrees_celsius;
 use crate::vocabulary::Kind;
 
 use super::activity::{AW_DOUBT, water_activity};
+use super::as_it_stood::{PanThen, as_it_stood};
 use super::ph::{self, Unlisted};
 
 /// The stages that stood somewhere, each as it then was.
 pub(super) fn stood(
     solved: &Solved,
     product: &Product,
+    house: &House,
     unlisted: impl Fn(&[SolvedStage]) -> Unlisted,
 ) -> Vec<StageWarmth> {
     let perishes = |kind: Option<Kind>| {
@@ -41,17 +44,41 @@ pub(super) fn stood(
             )
         )
     };
-    let as_it_was = |place: usize, stood: Stood| {
-        let so_far = &solved.stages[..=place];
-        as_it_was(&solved.stages[place], unlisted(so_far), stood, product)
+    let has_produce = |made: &SolvedStage| {
+        made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)))
     };
     let mut all: Vec<StageWarmth> = Vec::new();
     let mut of_card: Vec<StageWarmth> = Vec::new();
-    let told_of_card = told(&solved.card.steps).filter(|_| solved.card.all_stages().all(|stage| stage.takes.is_none()));
-    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
-        let produce =
-            made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)));
+    let no_keys = solved.card.all_stages().all(|stage| stage.takes.is_none());
+    let told_of_card = told(&solved.card.steps).filter(|_| no_keys);
+    for (place, (stage, whole)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let then = as_it_stood(solved, place, house);
+        let longest = |of: &dyn Fn(&PanThen<'_>) -> bool| {
+            let all = then.iter().filter(|then| of(then));
+            all.max_by(|a, b| a.hours().total_cmp(&b.hours())).map_or(whole, |then| &then.made)
+        };
         let told = told(&stage.steps).filter(|_| stage.takes.is_none());
+        let made = match told {
+            Some((step, _)) => longest(&|then| then.is_in(step)),
+            // the time is a key: that of the piece that tells of most of it
+            None => longest(&|_| stage.takes.is_some()),
+        };
+        let as_it_was =
+            |made: &SolvedStage, stood: Stood| as_it_was(made, unlisted(&solved.stages[..=place]), stood, product);
+        let told = told.map(|(_, stood)| stood);
+        let produce = has_produce(made);
+        // "3 days in the water, add the spirit, two weeks more": the shorter time counts as well where it was weak
+        let is_other = |then: &&PanThen<'_>| {
+            !std::ptr::eq(&then.made, made)
+                && then.made.parts.len() < whole.parts.len()
+                && standing(then.step).is_some()
+        };
+        let weak = then.iter().filter(|then| is_other(then) && has_produce(&then.made));
+        all.extend(weak.filter_map(|then| {
+            let stood = then.stood()?;
+            let t_c = stage.at.map(degrees_celsius).filter(|_| !stood.is_placed).unwrap_or(stood.t_c);
+            Some(as_it_was(&then.made, Stood { t_c, ..stood })).filter(StageWarmth::in_danger)
+        }));
         // What is held warm rather than hot stood there, whatever its key is called.
         all.extend(stage.heated.filter(|_| produce).and_then(|heated| {
             let stood = Stood {
@@ -59,11 +86,14 @@ pub(super) fn stood(
                 hours: heated.value.hold?.get::<hour>(),
                 is_placed: true,
             };
-            (stood.t_c < HOT_C).then(|| as_it_was(place, stood))
+            (stood.t_c < HOT_C).then(|| as_it_was(whole, stood))
         }));
         let Some(stated) = stage.takes.as_ref().map(|takes| takes.time.get::<hour>()).or(told.map(|told| told.hours))
         else {
-            of_card.extend(told_of_card.filter(|_| produce).map(|told| as_it_was(place, told)));
+            of_card.extend(told_of_card.and_then(|(step, told)| {
+                let made = longest(&|then| then.is_in(step));
+                has_produce(made).then(|| as_it_was(made, told))
+            }));
             continue;
         };
         if stage.at.is_none() && !produce {
@@ -77,9 +107,9 @@ pub(super) fn stood(
         let warmer = stage.takes.is_some().then(|| told_warmer(stage.steps.iter().chain(of_all), hours, t_c)).flatten();
         let warmer = warmer.filter(|told| produce && (told.t_c > t_c || told.hours > hours));
         let rest = hours - warmer.map_or(0.0, |told| told.hours);
-        all.extend(warmer.map(|told| as_it_was(place, told)));
+        all.extend(warmer.map(|told| as_it_was(made, told)));
         if warmer.is_none() || rest > 0.0 {
-            all.push(as_it_was(place, Stood { t_c, hours: rest, is_placed: stage.at.is_some() }));
+            all.push(as_it_was(made, Stood { t_c, hours: rest, is_placed: stage.at.is_some() }));
         }
     }
     // The card's own steps do not say which pan stood: that which bears it worst.
@@ -95,9 +125,10 @@ pub(super) fn warm_before<'p>(inside: impl Iterator<Item = &'p Product>) -> Vec<
     inside.flat_map(|of| &of.stages).filter(|stage| stage.in_danger() || stage.warm_and_stable()).copied().collect()
 }
 
-/// The longest standing that these steps tell of.
-fn told(steps: &[String]) -> Option<Stood> {
-    steps.iter().filter_map(|step| standing(step)).max_by(|a, b| a.hours.total_cmp(&b.hours))
+/// The step that tells of the longest standing, and that.
+fn told(steps: &[String]) -> Option<(&String, Stood)> {
+    let all = steps.iter().filter_map(|step| Some((step, standing(step)?)));
+    all.max_by(|(_, a), (_, b)| a.hours.total_cmp(&b.hours))
 }
 
 /// Where these steps say that it stands, and for how long; of a place without a time for all the hours that it takes, and of a time

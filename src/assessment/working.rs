@@ -1,6 +1,7 @@
 //! What a step lets stand in the warm so long that it may begin to work, whatever the verb: sweet, wet and weak.
 
 use crate::card::{Stage, TargetKind};
+use crate::house::House;
 use crate::properties::value_of;
 use crate::safety::standing::{Stood, standing};
 use crate::safety::steps::heats_more_than_vessels;
@@ -14,6 +15,7 @@ use crate::units::told::clauses;
 use crate::vocabulary::{Kind, Process};
 
 use super::activity::water_activity;
+use super::as_it_stood::{PanThen, as_it_stood};
 
 /// Fruit and sugar that stand in a room for more than a day show the first gas (common practice, no source), hours.
 const QUIET_H: f64 = 24.0;
@@ -24,11 +26,11 @@ const WET_AW: f64 = 0.90;
 const SWEET_G_L: f64 = 30.0;
 
 /// Asks whether it is left to ferment where a step lets it.
-pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
-    let of_card =
-        solved.card.all_stages().zip(&solved.stages).last().map(|(stage, made)| (&solved.card.steps, stage, made));
-    let of_stages = solved.card.all_stages().zip(&solved.stages).map(|(stage, made)| (&stage.steps, stage, made));
-    for (steps, stage, made) in of_stages.chain(of_card) {
+pub(super) fn doubt(facts: &mut Facts, solved: &Solved, house: &House) {
+    let stages = || solved.card.all_stages().zip(&solved.stages).enumerate();
+    let of_card = stages().last().map(|(place, (stage, made))| (&solved.card.steps, place, stage, made));
+    let of_stages = stages().map(|(place, (stage, made))| (&stage.steps, place, stage, made));
+    for (steps, place, stage, made) in of_stages.chain(of_card) {
         let is_left = |step: &String| standing(step).is_some_and(|stood| is_warm_and_long(stood, stage));
         // what is boiled or filled hot behind it works no more
         let kills = |text: &str| boils(text) && heats_more_than_vessels(text);
@@ -38,12 +40,22 @@ pub(super) fn doubt(facts: &mut Facts, solved: &Solved) {
             behind.into_iter().any(|clause| kills(clause.text))
         };
         let is_killed = |at: usize| in_step(&steps[at]) || steps.iter().skip(at + 1).any(|step| kills(step));
-        let left = steps.iter().enumerate().find(|(at, step)| is_left(step) && !is_killed(*at));
-        let is_hot_filled = solved.card.keep.hot_filled == Some(true);
-        let Some((_, step)) = left.filter(|_| !is_hot_filled && feeds_yeast(made)) else { continue };
+        let mut left = steps.iter().enumerate().filter(|(at, step)| is_left(step) && !is_killed(*at)).peekable();
+        if solved.card.keep.hot_filled == Some(true) || left.peek().is_none() {
+            continue;
+        }
+        // fruit that stood in spirit did not work, whatever went in behind it; what stood in wine may have
+        let then = as_it_stood(solved, place, house);
+        let feeds = |step: &String| {
+            let is_warm = |then: &PanThen<'_>| then.stood().is_some_and(|stood| is_warm_and_long(stood, stage));
+            let told: Vec<&PanThen<'_>> = then.iter().filter(|then| then.is_in(step) && is_warm(then)).collect();
+            told.is_empty() && feeds_yeast(made) || told.iter().any(|then| feeds_yeast(&then.made))
+        };
+        let Some((_, step)) = left.find(|(_, step)| feeds(step)) else { continue };
         facts.process.doubt(Process::Ferment);
         let question = format!(
-            "whether \"{step}\" means that it is {}: not where it stood cold (at = \"4 °C\") or is boiled behind it",
+            "whether \"{step}\" means that it is {}: not where it stood cold (at = \"4 °C\"), is boiled behind it, or \
+             stood in spirit from the first day, which no step puts in later",
             Process::Ferment.asked()
         );
         facts.questions.entry(Member::Process(Process::Ferment)).or_default().insert(question);

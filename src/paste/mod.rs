@@ -85,7 +85,7 @@ pub(crate) use made_hot::{burns, heats_solids, is_called_boiled};
 pub(crate) use method::places_told;
 pub(crate) use pan::{Pan, calls_hot};
 pub(crate) use pressed::pressed;
-pub(crate) use put_in_behind::{put_in_behind, stage_told};
+pub(crate) use put_in_behind::{put_in_behind, put_in_behind_each, stage_told};
 pub use spoken::{Unsaid, text};
 pub(crate) use unstrained::{held_to_steps, in_order, late_parts};
 pub(crate) use untold::untold;

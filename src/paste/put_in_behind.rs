@@ -14,6 +14,44 @@ use super::words::WordList;
 pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&str) -> bool) -> Vec<&'c Part> {
     let pieces: Vec<Piece<'_>> = card.steps.iter().flat_map(|step| pieces(step)).collect();
     let Some(at) = pieces.iter().rposition(|piece| does(piece.text)) else { return Vec::new() };
+    named_behind(card, &card.last, house, &pieces, at)
+}
+
+/// A piece of the steps of a pan that does something.
+pub(crate) struct DonePiece<'c> {
+    pub(crate) step: &'c String,
+    /// The piece of it, or all of it where no piece alone says so.
+    pub(crate) text: &'c str,
+    /// What the steps name for the first time behind it.
+    pub(crate) late: Vec<&'c Part>,
+}
+
+/// The pieces of the steps of a pan that do it.
+pub(crate) fn put_in_behind_each<'c>(
+    card: &'c Card,
+    stage: &'c Stage,
+    house: &House,
+    does: impl Fn(&str) -> bool,
+) -> Vec<DonePiece<'c>> {
+    let of_card = card.steps.iter().filter(|_| std::ptr::eq(stage, &card.last));
+    let mut all = Vec::new();
+    let mut done: Vec<(&String, &str, usize)> = Vec::new();
+    for step in stage.steps.iter().chain(of_card) {
+        let own = pieces(step);
+        let alone = own.iter().enumerate().filter(|(_, piece)| does(piece.text));
+        let before = done.len();
+        done.extend(alone.map(|(at, piece)| (step, piece.text, all.len() + at)));
+        if done.len() == before && does(step) && !own.is_empty() {
+            done.push((step, step, all.len() + own.len() - 1));
+        }
+        all.extend(own);
+    }
+    let late = |at| named_behind(card, stage, house, &all, at);
+    done.into_iter().map(|(step, text, at)| DonePiece { step, text, late: late(at) }).collect()
+}
+
+/// Which parts of a pan are named for the first time behind this piece of its steps.
+fn named_behind<'c>(card: &'c Card, stage: &'c Stage, house: &House, pieces: &[Piece<'_>], at: usize) -> Vec<&'c Part> {
     // "boil the water with the hibiscus, the cinnamon and the cloves": a clause without a verb goes on with the one before
     let goes_on = |(before, piece): &(&Piece<'_>, &Piece<'_>)| {
         let begins = piece.bare().split(' ').next().is_some_and(|first| WordList::Step.has(first));
@@ -28,12 +66,16 @@ pub(crate) fn put_in_behind<'c>(card: &'c Card, house: &House, does: impl Fn(&st
     let names = Names::of(house, "");
     // what is strained out is named there, and was in
     let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !strains(piece.text)).collect();
-    let after = told_of_last(card, &after, names);
+    let told = |pieces: &[&Piece<'_>]| match std::ptr::eq(stage, &card.last) {
+        true => told_of_last(card, pieces, names),
+        false => told_of(stage, pieces, names),
+    };
+    let after = told(&after);
     if !after.contains(&true) {
         return Vec::new();
     }
-    let before = told_of_last(card, &before.iter().collect::<Vec<_>>(), names);
-    let parts = card.last.parts.iter().zip(before).zip(after);
+    let before = told(&before.iter().collect::<Vec<_>>());
+    let parts = stage.parts.iter().zip(before).zip(after);
     parts.filter(|((_, before), after)| *after && !before).map(|((part, _), _)| part).collect()
 }
 

@@ -177,6 +177,13 @@ pub(crate) fn steeps_at(step: &str) -> Option<f64> {
     clauses(step).iter().filter_map(|clause| of_clause(clause.text)).reduce(f64::max)
 }
 
+/// Whether a text says that something stands or steeps, whatever it says of where and how long.
+pub(crate) fn stands_or_steeps(text: &str) -> bool {
+    let folded = words(text);
+    let is_forbidden = || folded.iter().any(|word| StepWord::Not.has(word));
+    standing(text).is_some() || PlacesSaid::of(&folded).says(StandsWhere::Steeps) && !is_forbidden()
+}
+
 /// "Leave 3 days", "leave the fruit in the sugar for 2 days"; mint leaves are folded to the same word.
 fn is_left(written: &[&str]) -> bool {
     let is_time = |at: usize| {

@@ -5,6 +5,7 @@
 use super::hurdles::Hurdles;
 use super::product::{Filled, Product};
 use super::simulate::{Conditions, Draws, Lives, simulate};
+use super::warmth::StageWarmth;
 
 /// At and above this strength nothing of the model grows, % vol.
 const NO_GROWTH_ABV: f64 = 20.0;
@@ -77,15 +78,27 @@ impl Lots {
     }
 }
 
+/// A strength that lies no further from that of the bottle, % vol, is the same but for its doubt (ours).
+const SAME_ABV: f64 = 1.0;
+
 /// The share of a life that the warm stages of a product have used up: their hours over the life at their own temperature,
 /// by the same share of lots. Two middle rates in its place would set one yeast's against another's, and near the coldest
 /// temperature at which any grows take a whole life for hours that a warmer store hardly feels.
 pub(crate) fn warm_share(product: &Product, lots: &Lots, conditions: &Conditions, draws: Draws) -> f64 {
-    let stages: Vec<_> = product.stages.iter().filter(|s| s.warm_and_stable()).collect();
-    let temperatures: Vec<f64> = stages.iter().map(|s| s.t_c).collect();
+    let stages = product.stages.iter().filter(|s| s.warm_and_stable());
+    let (own, as_bottled): (Vec<&StageWarmth>, Vec<&StageWarmth>) =
+        stages.partition(|s| (s.abv - conditions.abv_pct).abs() > SAME_ABV);
+    let temperatures: Vec<f64> = as_bottled.iter().map(|s| s.t_c).collect();
     let lives = simulate(conditions, &temperatures, draws);
-    let used = stages.iter().zip(&lives).map(|(s, lives)| s.hours / 24.0 / lots.of_all(lives, DECIDING_SHARE));
-    used.sum::<f64>().min(1.0)
+    let of_life = |s: &StageWarmth, lives: &Lives| s.hours / 24.0 / lots.of_all(lives, DECIDING_SHARE);
+    let used: f64 = as_bottled.iter().zip(&lives).map(|(s, lives)| of_life(s, lives)).sum();
+    // fruit that stood in strong spirit used up nothing, whatever it was let down with later
+    let grew = own.into_iter().filter(|s| s.abv < NO_GROWTH_ABV);
+    let used_then = grew.map(|s| {
+        let then = Conditions { abv_pct: s.abv, ..*conditions };
+        simulate(&then, &[s.t_c], draws).iter().map(|lives| of_life(s, lives)).sum::<f64>()
+    });
+    (used + used_then.sum::<f64>()).min(1.0)
 }
 
 /// What a bar calls an organism of the table.

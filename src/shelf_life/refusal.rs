@@ -68,7 +68,7 @@ impl fmt::Display for Refusal {
             Self::Warm { hours, t_c } => write!(
                 f,
                 "stood {hours:.0} h at up to {t_c:.0} °C while weak and not sour: toxin or spores may be there, and nothing \
-                 done later undoes it; steep it cold and say `at = \"4 °C\"`, in spirit, or with acid from the start"
+                 done later undoes it; steep it cold and say `at = \"4 °C\"`, or with the spirit or the acid in it from the first day"
             ),
             Self::TooWarm { because, max_c, reading_helps } => {
                 write!(f, "keep at {max_c} °C or below, because {because}")?;

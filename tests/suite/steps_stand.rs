@@ -241,3 +241,63 @@ fn the_end_of_a_time_boils_nothing() {
     assert!(!asks("Goûter au bout de cinq jours.") && !asks("Filtrer au bout d'une semaine."));
     assert!(asks("Quand l'alcool bout, filtrer."));
 }
+
+/// What stood is what was in the pan then: spirit that goes in later kept nothing, and water that goes in later weakened nothing.
+#[test]
+fn what_stood_is_judged_at_the_strength_that_it_had_then() {
+    let stood =
+        |judged: &Assessment| at(judged, "fridge").refused.iter().any(|why| format!("{why}").starts_with("stood"));
+    let mint =
+        "mint = { amount = \"40 g\", strained = true }\nwater = \"400 ml\"\n\"neutral spirit 96 %\" = \"300 ml\"\n";
+    for step in [
+        "Steep the mint in the water for 3 days. Then add the spirit, strain.",
+        "Steep the mint in the water for 3 days.\", \"Strain. Stir in the neutral spirit.",
+        "Steep the mint in the water for 3 days. Add the spirit and steep for two weeks. Strain.",
+        "Die Minze im Wasser 3 Tage ziehen lassen. Dann den Alkohol zugeben, abseihen.",
+        "Laisser macérer la menthe dans l'eau 3 jours. Ajouter l'alcool, filtrer.",
+        "Macerar la menta en el agua 3 días. Añadir el alcohol, colar.",
+        "Macerare la menta nell'acqua per 3 giorni. Aggiungere l'alcol, filtrare.",
+    ] {
+        assert!(stood(&judged(step, mint)), "{step}");
+    }
+    for step in ["Steep the mint in the spirit and the water for 3 days, strain.", "Steep for 3 days, strain."] {
+        assert!(!stood(&judged(step, mint)) && at(&judged(step, mint), "fridge").days.is_some(), "{step}");
+    }
+    // with the time as a key of the card
+    let kitchen = Kitchen::unstated("");
+    kitchen.write("house.toml", HOUSE);
+    let card = format!(
+        "name = \"T\"\ntakes = \"3 days\"\nsteps = [\"Steep the mint in the water. Then add the spirit, strain.\"]\n[parts]\n{mint}{BOTTLE}"
+    );
+    assert!(stood(&kitchen.solve(&card, &Options::default()).dated(2_000)));
+    // fruit in wine that is fortified later may have worked; fortified from the first day it did not
+    let wine = "strawberries = { amount = \"300 g\", strained = true }\n\"white sugar\" = \"100 g\"\n\"red wine\" = \"500 \
+                ml\"\n\"neutral spirit 96 %\" = \"200 ml\"\n";
+    let works = |step: &str, parts: &str| says(step, parts, "gas_burst");
+    assert!(works("Let the strawberries stand in the wine for a week. Strain. Then add the spirit.", wine));
+    assert!(!works("Let the strawberries stand in the wine and the spirit for a week. Strain.", wine));
+    // and what was let down later stood strong
+    for (berries, sugar, spirit, water, step) in [
+        (
+            "strawberries",
+            "white sugar",
+            "vodka",
+            "water",
+            "Steep the strawberries in the vodka for a week, strain. Add the water and the sugar.",
+        ),
+        (
+            "Erdbeeren",
+            "Zucker",
+            "Wodka",
+            "Wasser",
+            "Die Erdbeeren im Wodka eine Woche ziehen lassen, abseihen. Wasser und Zucker zugeben.",
+        ),
+    ] {
+        let parts = format!(
+            "{berries} = {{ amount = \"200 g\", strained = true }}\n\"{sugar}\" = \"100 g\"\n{spirit} = \"400 ml\"\n{water} = \"500 ml\"\n"
+        );
+        let judged = judged(step, &parts);
+        assert!(judged.cautions.iter().all(|caution| caution.code != "gas_burst"), "{step}");
+        assert!(at(&judged, "fridge").days.is_some_and(|days| days > 3), "{step}");
+    }
+}
