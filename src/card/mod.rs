@@ -50,6 +50,8 @@ pub const MOST_PARTS: usize = 1000;
 
 /// No method is longer, in words, the steps of all stages counted (ours: six pages of it).
 pub const MOST_WORDS: usize = 3000;
+/// As many letters (bytes) of method as so many words have: a page of digits is no method.
+pub const MOST_LETTERS: usize = 10 * MOST_WORDS;
 
 /// Reads a card and says everything that is wrong with it and can be known without a larder. There
 /// is a card whenever its name and at least one part could be read, so that later checks can go on;
@@ -100,7 +102,8 @@ fn too_large(card: &Card) -> Option<Diagnostic> {
         (many > most).then(|| Diagnostic::error(Code::TooLarge, title).help(help))
     };
     let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.last.steps).chain(&card.steps);
-    let words = steps.map(|step| step.split_whitespace().count()).sum();
+    let (words, letters) =
+        steps.fold((0, 0), |(words, letters), step| (words + step.split_whitespace().count(), letters + step.len()));
     said(
         card.all_parts().count(),
         "parts",
@@ -112,6 +115,14 @@ fn too_large(card: &Card) -> Option<Diagnostic> {
             words,
             "words of method",
             MOST_WORDS,
+            "a method fits on a page: what is remembered beside it stands in `notes`",
+        )
+    })
+    .or_else(|| {
+        said(
+            letters,
+            "letters of method",
+            MOST_LETTERS,
             "a method fits on a page: what is remembered beside it stands in `notes`",
         )
     })

@@ -58,8 +58,15 @@ pub(crate) fn by_entry(text: &str, file: &Arc<str>, found: &mut Vec<Diagnostic>)
     }
     let by_name = by_name(&entries, &mut said);
     let none = || entries.iter().map(|_| None).collect();
-    let mut reading =
-        LarderReading { text, file, by_name, done: none(), said: vec![Vec::new(); entries.len()], entries: &entries };
+    let mut reading = LarderReading {
+        text,
+        file,
+        by_name,
+        done: none(),
+        deep: vec![0; entries.len()],
+        said: vec![Vec::new(); entries.len()],
+        entries: &entries,
+    };
     for i in 0..entries.len() {
         reading.resolve(i);
     }
@@ -118,8 +125,13 @@ struct LarderReading<'a> {
     by_name: HashMap<String, usize>,
     /// What became of each entry: not reached yet, or done with an ingredient or without.
     done: Vec<Option<Option<Ingredient>>>,
+    /// How many others stand behind it, each like the next.
+    deep: Vec<usize>,
     said: Vec<Vec<Diagnostic>>,
 }
+
+/// So many entries that are like the next one at the most: a larder has no more than a few (ours).
+const MOST_LIKE: usize = 50;
 
 enum Like {
     Nothing,
@@ -149,13 +161,32 @@ impl LarderReading<'_> {
         for &i in chain.iter().rev() {
             if self.done.get(i).is_some_and(Option::is_none) {
                 let mut found = Vec::new();
-                let ingredient = self.make(i, &mut found);
+                let ingredient = self.make(i, &mut found).filter(|_| self.is_near_its_end(i, &mut found));
                 if let (Some(done), Some(said)) = (self.done.get_mut(i), self.said.get_mut(i)) {
                     *done = Some(ingredient);
                     said.append(&mut found);
                 }
             }
         }
+    }
+
+    /// Whether what it is like is known after a few steps: names and dangers of all of them are its own.
+    fn is_near_its_end(&mut self, i: usize, found: &mut Vec<Diagnostic>) -> bool {
+        let Like::Entry(other) = self.like(i, &mut Vec::new()) else { return true };
+        let deep = self.deep.get(other).map_or(0, |deep| deep + 1);
+        if let Some(own) = self.deep.get_mut(i) {
+            *own = deep;
+        }
+        let is_near = deep <= MOST_LIKE;
+        if let Some((name, _)) = self.entries.get(i).filter(|_| !is_near) {
+            let title = format!("`{}` is like another by more than {MOST_LIKE} entries", name.value);
+            found.push(
+                Diagnostic::error(Code::TooLarge, title)
+                    .at(name.span, "how far does that go?")
+                    .help("say at once what it is like in the end, or what it is made of: `per_100g`, `abv` or `brix`"),
+            );
+        }
+        is_near
     }
 
     fn like(&self, i: usize, found: &mut Vec<Diagnostic>) -> Like {

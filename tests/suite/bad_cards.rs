@@ -99,6 +99,18 @@ fn a_method_of_many_pages_is_refused() {
     assert_eq!(found[0].title, "the card has 3,001 words of method; at most 3,000 are read");
 }
 
+/// What has no spaces counts as well: a page of digits is read for long.
+#[test]
+fn a_method_of_many_letters_is_refused() {
+    let of = |letters: usize| {
+        let text = format!("name = \"Long\"\nsteps = [{:?}]\n[parts]\nwater = \"1 kg\"\n", "1/".repeat(letters / 2));
+        card::read("long.toml".into(), text.into())
+    };
+    let (card, found) = of(card::MOST_LETTERS + 2);
+    assert!(card.is_none());
+    assert_eq!(found[0].title, "the card has 30,002 letters of method; at most 30,000 are read");
+}
+
 /// Every code that is about a text, its amounts or a card has a broken card.
 #[test]
 fn every_code_of_the_reader_has_a_broken_card() {

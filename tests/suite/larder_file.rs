@@ -16,6 +16,25 @@ fn read(text: &str) -> (Vec<Ingredient>, Vec<Diagnostic>) {
     (ingredients, found)
 }
 
+/// Each entry has the names and the dangers of all behind it: a long chain is refused at its end, and what hangs on that as well.
+#[test]
+fn what_is_like_another_ends_after_a_few() {
+    let chain = |many: usize| {
+        let entry = |n: usize| {
+            format!(
+                "[ingredient.k{n}]\nlike = \"{}\"\n",
+                if n == 0 { "mint".to_owned() } else { format!("k{}", n - 1) }
+            )
+        };
+        read(&(0..many).map(entry).collect::<String>())
+    };
+    let (ingredients, found) = chain(51);
+    assert!(!any_error(&found) && ingredients.len() == 51, "{found:?}");
+    let (ingredients, found) = chain(53);
+    assert_eq!(ingredients.len(), 51);
+    assert_eq!(found[0].title, "`k51` is like another by more than 50 entries");
+}
+
 fn one(text: &str) -> Ingredient {
     let (mut ingredients, found) = read(text);
     assert!(!any_error(&found), "{found:?}");
