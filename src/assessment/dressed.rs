@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use crate::card;
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
-use crate::safety::dressing::{DressedBy, dressings, is_no_food, usually_brings};
+use crate::safety::dressing::{DressedBy, dressings, heads, is_no_food, usually_brings};
 use crate::solver::Solved;
 use crate::spelling::{fold, words};
 use crate::vocabulary::{Allergen, Open};
@@ -152,5 +152,6 @@ fn known<'h>(name: &str, house: &'h House, on_card: &BTreeSet<String>) -> Option
         return None;
     }
     let product = house.name_of_card(name).map(Known::Product);
-    product.or_else(|| house.larder.find(name).map(Known::Ingredient))
+    let found = product.or_else(|| house.larder.find(name).map(Known::Ingredient));
+    found.or_else(|| heads(name).iter().find_map(|head| known(head, house, on_card)))
 }

@@ -26,12 +26,24 @@ enum Says {
     Rim,
     #[serde(rename = "ends")]
     Ends,
+    #[serde(rename = "tail")]
+    Tail,
 }
 
 static WORDS: LazyLock<HashMap<String, Option<Says>>> = LazyLock::new(|| {
     let rows: Vec<DressingRow> = table::rows("dressing-words.csv", include_str!("data/dressing-words.csv"));
     rows.into_iter().map(|row| (fold(&row.word), row.says)).collect()
 });
+
+/// What stands in front of the cut in one German word, as it may be called alone: "limettenscheibe", "minzzweig".
+pub(crate) fn heads(word: &str) -> Vec<String> {
+    /// A shorter word in front is rather a part of another one (ours).
+    const SHORTEST: usize = 4;
+    let tails = WORDS.iter().filter(|(_, says)| **says == Some(Says::Tail));
+    let heads = tails.filter_map(|(tail, _)| word.strip_suffix(tail.as_str())).filter(|head| head.len() >= SHORTEST);
+    let called = |head: &str| [head.to_owned(), format!("{head}e"), head.trim_end_matches(['n', 's']).to_owned()];
+    heads.flat_map(called).collect()
+}
 
 /// Where it is said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
