@@ -208,8 +208,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     }
     let says = steps::read(&solved.name);
     doubt_processes(facts, &says);
-    // a drink has a fancy name; a bottle is called after what is in it
-    let of_name = NAMED_AFTER.iter().filter(|tag| says.found.tags.contains(tag) && !solved.card.is_drink());
+    // a drink has a fancy name, and so may a bottle; a liqueur of a plant is called after what is in it
+    let is_told = steps::names_a_product(&solved.name) && !solved.card.is_drink();
+    let of_name = NAMED_AFTER.iter().filter(|tag| is_told && says.found.tags.contains(tag));
     for &tag in of_name.collect::<Vec<_>>() {
         if !facts.tags.has(tag) {
             let question =

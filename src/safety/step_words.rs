@@ -67,6 +67,7 @@ crate::vocabulary::words! {
     Lacking = "lacking",
     Sprayed = "sprayed",
     Full = "full",
+    Product = "product",
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.

@@ -292,6 +292,13 @@ pub(crate) fn is_cut(name: &str) -> bool {
     StepWord::Cut.has(&words(name).join(" "))
 }
 
+/// Whether a name says what a thing is, and not only how a bar likes to call it: "oleander liqueur", "Eisenhutbitter".
+pub(crate) fn names_a_product(name: &str) -> bool {
+    words(name)
+        .iter()
+        .any(|word| (0..word.len()).any(|at| word.get(at..).is_some_and(|tail| StepWord::Product.has(tail))))
+}
+
 /// Whether a text calls something raw.
 pub(crate) fn says_raw(text: &str) -> bool {
     name_words(text).iter().any(|word| StepWord::Raw.has(&word.text))

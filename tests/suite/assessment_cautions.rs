@@ -175,7 +175,7 @@ fn every_process_of_a_trigger_can_be_stated_on_a_card() {
     reached.extend(facts_of(infused).process.present);
     let kept = format!("steps = [\"Keep in the larder.\"]\n{}", syrup(50.0, ""));
     reached.extend(facts_of(&kept).process.present);
-    reached.extend(facts_of(&syrup(50.0, "[keep]\nin = \"plastic\"\n")).process.present);
+    reached.extend(facts_of(&syrup(50.0, "[keep]\nin = \"plastic\"\nfill = \"hot\"\n")).process.present);
     // Judged stage by stage, see above.
     reached.insert(Process::Heat);
     let process = |member| match member {

@@ -317,7 +317,9 @@ fn a_product_that_is_called_after_a_poison_is_asked_what_of_it_is_in_it() {
     {
         assert!(!judged(name, "").stopped(), "{name}");
     }
-    assert!(!judged("Foxglove", "how = \"built\"\nglass = \"coupe\"\n").stopped());
+    // "Milk of the yew" says of nothing what it is
+    assert!(!judged("Foxglove nights", "").stopped());
+    assert!(!judged("Foxglove punch", "how = \"built\"\nglass = \"coupe\"\n").stopped());
 }
 
 #[test]
