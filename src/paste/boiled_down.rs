@@ -106,6 +106,7 @@ fn boils_down(words: &[&str]) -> bool {
     };
     let is_left = WordList::Down.within(&text)
         && !is_let()
+        && !WordList::ASide.is_said_in(&text)
         && so_much()
         && !is_filled()
         && !words.windows(2).any(is_said_of_more);

@@ -145,6 +145,7 @@ crate::vocabulary::words! {
     Deglazed = "deglazed",
     Bubbles = "bubbles",
     NotBehind = "not_behind",
+    ASide = "a_side",
     Burns = "burns",
     Solids = "solids",
     CalledBoiled = "called_boiled",
@@ -179,7 +180,7 @@ static WORDS: LazyLock<Vec<Vec<&'static str>>> = LazyLock::new(|| {
     let boiling = BOILING_WORDS.iter().filter_map(|(boiling, word)| match boiling {
         Boiling::Simmer => Some((WordList::Simmer, *word)),
         Boiling::Boil => Some((WordList::Boil, *word)),
-        Boiling::Cook | Boiling::Covered | Boiling::Stands | Boiling::Caramel => None,
+        Boiling::Cook | Boiling::Covered | Boiling::Stands | Boiling::Caramel | Boiling::Amber | Boiling::Melts => None,
     });
     for (list, word) in lists("words.csv", include_str!("words.csv")).into_iter().chain(boiling) {
         words[list as usize].push(word);

@@ -5,7 +5,7 @@ use uom::si::time::minute;
 use crate::card::{Card, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::mixture::{Component, Mixture};
-use crate::units::boiling::{boiled_seconds, boils, is_covered, makes_caramel};
+use crate::units::boiling::{boiled_seconds, boils, is_covered, make_caramel};
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 use crate::units::spans::{SpanEnd, time};
@@ -119,7 +119,7 @@ pub(crate) fn unstated(card: &Card, stage: &Stage) -> Option<Unstated> {
         let (low, high) = ((A_MINUTE.0 * times).min(0.5), (A_MINUTE.1 * times).min(0.9));
         Unstated { by: Steaming::Held { to_c, minutes }, low, high, at }
     });
-    let caramel = steps_of(card, stage).iter().any(|step| makes_caramel(step)).then(|| {
+    let caramel = make_caramel(steps_of(card, stage)).then(|| {
         let (low, high) = CARAMEL;
         Unstated { by: Steaming::Caramel, low, high, at: card.name.span }
     });

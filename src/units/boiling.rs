@@ -24,6 +24,10 @@ pub(crate) enum Boiling {
     Stands,
     /// Is sugar that browns.
     Caramel,
+    /// The same by its colour alone, which mint gives to cold vodka as well.
+    Amber,
+    /// Stands in a hot pan.
+    Melts,
 }
 
 /// All of them, in small letters.
@@ -97,9 +101,10 @@ fn time_alone(clause: &Clause<'_>) -> Option<f64> {
     Some(time(&clause.words, SpanEnd::Least).filter(|_| is_alone)?.seconds)
 }
 
-/// Whether a step makes caramel: what is poured on it boils up.
-pub(crate) fn makes_caramel(step: &str) -> bool {
-    says(step, Boiling::Caramel)
+/// Whether these steps make caramel: what is poured on it boils up.
+pub(crate) fn make_caramel(steps: &[String]) -> bool {
+    let any = |what| steps.iter().any(|step| says(step, what));
+    any(Boiling::Caramel) || any(Boiling::Amber) && (any(Boiling::Melts) || steps.iter().any(|step| boils(step)))
 }
 
 /// Whether a text tells of a lid on the pan: "covered", "with the lid on", "zugedeckt".
