@@ -16,25 +16,6 @@ fn read(text: &str) -> (Vec<Ingredient>, Vec<Diagnostic>) {
     (ingredients, found)
 }
 
-/// Each entry has the names and the dangers of all behind it: a long chain is refused at its end, and what hangs on that as well.
-#[test]
-fn what_is_like_another_ends_after_a_few() {
-    let chain = |many: usize| {
-        let entry = |n: usize| {
-            format!(
-                "[ingredient.k{n}]\nlike = \"{}\"\n",
-                if n == 0 { "mint".to_owned() } else { format!("k{}", n - 1) }
-            )
-        };
-        read(&(0..many).map(entry).collect::<String>())
-    };
-    let (ingredients, found) = chain(51);
-    assert!(!any_error(&found) && ingredients.len() == 51, "{found:?}");
-    let (ingredients, found) = chain(53);
-    assert_eq!(ingredients.len(), 51);
-    assert_eq!(found[0].title, "`k51` is like another by more than 50 entries");
-}
-
 fn one(text: &str) -> Ingredient {
     let (mut ingredients, found) = read(text);
     assert!(!any_error(&found), "{found:?}");
@@ -295,16 +276,23 @@ fn what_is_wrong_is_left_out_and_the_rest_is_read() {
     assert_eq!(names, ["c", "d"]);
 }
 
+/// Each entry has the names and the dangers of all behind it: a long chain is refused at its end, and what hangs on that as well.
 #[test]
-fn a_long_chain_of_likes_is_followed() {
-    let mut text = "[ingredient.i0]\nlike = \"honey\"\n".to_owned();
-    for i in (1..3000).rev() {
-        text += &format!("[ingredient.i{i}]\nlike = \"i{}\"\n", i - 1);
-    }
-    let (ingredients, found) = read(&text);
-    assert!(found.is_empty());
-    assert_eq!(ingredients.len(), 3000);
+fn a_long_chain_of_likes_is_followed_so_far() {
+    let chain = |many: usize| {
+        let mut text = "[ingredient.i0]\nlike = \"honey\"\n".to_owned();
+        for i in (1..many).rev() {
+            text += &format!("[ingredient.i{i}]\nlike = \"i{}\"\n", i - 1);
+        }
+        read(&text)
+    };
+    let (ingredients, found) = chain(51);
+    assert!(found.is_empty(), "{found:?}");
+    assert_eq!(ingredients.len(), 51);
     assert!(ingredients.iter().all(|i| i.tags == [Open::Known(Tag::Honey)]));
+    let (ingredients, found) = chain(3000);
+    assert_eq!(ingredients.len(), 51);
+    assert!(found.iter().any(|found| found.title == "`i51` is like another by more than 50 entries"));
 }
 
 #[test]
