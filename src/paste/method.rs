@@ -91,7 +91,7 @@ pub(crate) fn places_told(card: &Card, house: &House) -> Vec<Option<Temperature>
 }
 
 /// Whether sentences stand before that of a clause, and behind it none but how it is kept and used.
-fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
+pub(super) fn is_last_sentence(steps: &[Vec<Clause<'_>>], n: usize, at: usize) -> bool {
     let Some(step) = steps.get(n) else { return false };
     let is_first = n == 0 && !step.iter().take(at).any(|clause| clause.is_last);
     let behind = step.iter().skip(at).skip_while(|clause| !clause.is_last).skip(1);

@@ -30,6 +30,7 @@ mod footnotes;
 mod heated;
 mod in_turn;
 mod keys;
+mod life_told;
 mod made_apart;
 mod made_hot;
 mod method;
@@ -81,6 +82,7 @@ use draft::{Draft, DraftLine, Remark};
 
 pub(crate) use boiled_as_far_as::{boils, minutes_told};
 pub(crate) use heated::hot_clauses;
+pub(crate) use life_told::life_told;
 pub(crate) use made_hot::{burns, heats_solids, is_called_boiled};
 pub(crate) use method::places_told;
 pub(crate) use pan::{Pan, calls_hot};

@@ -117,7 +117,7 @@ impl PageCard {
             let (judged, of_judgement) = assess(&outcome.solved?, house, made, Which::All, Draws::default());
             found.extend(of_judgement);
             found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
-            Some(DateView::new(&judged))
+            Some(DateView::new(&judged).beside_recipe(&judged, card))
         })
     }
 }

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use crate::assessment::whatif::WhatIf;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion, Lot};
+use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::safety::STANDING_NOTE;
 use crate::safety::hazards::PublishedLimit;
@@ -15,7 +16,7 @@ use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 use crate::vocabulary::ProductClass;
 
 use super::caution::CautionView;
-use super::store::StoreView;
+use super::store::{StoreView, said_by_recipe};
 use super::{Report, View};
 
 pub(crate) type DateReport = Report<DateView>;
@@ -31,6 +32,9 @@ pub struct DateView {
     pub class: Option<ProductClass>,
     /// Why the word of the card is ignored.
     pub class_ignored: Option<String>,
+    /// How long its recipe says that it keeps, beside what the rules give.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recipe_keeps: Option<String>,
     /// What is usually quoted for such a product: beside the date, never in its place.
     pub quoted: Vec<&'static Quoted>,
     /// The stores where its date has passed.
@@ -173,6 +177,7 @@ impl DateView {
             class_ignored: judged.named.ignored.clone(),
             quoted: judged.named.quoted.clone(),
             passed: Vec::new(),
+            recipe_keeps: None,
             assumed: judged.assumed.clone(),
             stores: judged.stores.iter().map(|store| StoreView::new(store, &judged.cautions)).collect(),
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
@@ -187,6 +192,13 @@ impl DateView {
             limits: judged.hazards.clone(),
             note: STANDING_NOTE,
         }
+    }
+
+    /// The same with how long the recipe says that it keeps.
+    #[must_use]
+    pub(crate) fn beside_recipe(self, judged: &Assessment, card: &Card) -> Self {
+        let planned = judged.stores.get(judged.planned);
+        Self { recipe_keeps: planned.and_then(|store| said_by_recipe(card, store)), ..self }
     }
 
     /// Marks the stores where the date has passed.

@@ -5,6 +5,8 @@ use serde::Serialize;
 
 use crate::assessment::DatedStore;
 use crate::assessment::store::OnceOpened;
+use crate::card::Card;
+use crate::paste::life_told;
 use crate::safety::{Caution, Level};
 use crate::shelf_life::Verdict;
 use crate::shelf_life::calendar::in_words;
@@ -100,6 +102,13 @@ impl StoreView {
             stops_here: CautionView::all(dated.cautions.iter().filter(elsewhere)),
         }
     }
+}
+
+/// How long its recipe says itself that it keeps, beside what the rules give in this store: their date stands.
+pub(crate) fn said_by_recipe(card: &Card, planned: &DatedStore) -> Option<String> {
+    let said = life_told(card)?;
+    let by_rules = planned.days.map_or_else(|| "no date".to_owned(), in_words);
+    Some(format!("\"{said}\"; by the rules {by_rules} ({}), and that counts", planned.store.name))
 }
 
 fn place(store: &DatedStore) -> String {

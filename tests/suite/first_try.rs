@@ -138,7 +138,9 @@ fn how_it_is_served_is_no_part() {
         let (_, found) = Kitchen::new("").solve(&card, &Options::default()).sheet_and_found();
         found
             .into_iter()
-            .filter(|found| ["go in", "adds it", "with what", "how much"].iter().any(|said| found.title.contains(said)))
+            .filter(|found| {
+                ["go in", "no line has it", "with what", "how much"].iter().any(|said| found.title.contains(said))
+            })
             .count()
     };
     for step in [
@@ -160,6 +162,34 @@ fn how_it_is_served_is_no_part() {
         "Add 30 ml lemon juice over ice, strain and bottle.",
     ] {
         assert!(asked(step) > 0, "{step}");
+    }
+}
+
+/// What a recipe says itself of how long it keeps stands beside the date, and changes nothing of it.
+#[test]
+fn what_the_recipe_says_of_its_life_stands_beside_the_date() {
+    let card = |step: &str, note: &str| {
+        format!(
+            "name = \"T\"\n{note}steps = [\"Boil the ginger with the sugar and the water, strain.\", {step:?}]\n[parts]\nginger = \
+             {{ amount = \"200 g\", strained = true }}\nsugar = \"500 g\"\nwater = \"500 ml\"\n"
+        )
+    };
+    let kitchen = Kitchen::new("");
+    let sheet = |step: &str, note: &str| bench(&kitchen.solve(&card(step, note), &Options::default()));
+    let keep = |sheet: &str| sheet.lines().find(|line| line.starts_with("Keep:")).unwrap().to_owned();
+    let plain = keep(&sheet("Bottle.", ""));
+    for (step, note, said) in [
+        ("Bottle. Keeps 2 weeks in the fridge.", "", "Keeps 2 weeks in the fridge"),
+        ("Hält sich im Kühlschrank etwa 3 Wochen.", "", "Hält sich im Kühlschrank etwa 3 Wochen"),
+        ("Bottle.", "notes = \"Use within 10 days.\"\n", "Use within 10 days"),
+    ] {
+        let sheet = sheet(step, note);
+        let told = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(&format!("the recipe says \"{said}\"; by the rules ")), "{step}: {sheet}");
+        assert_eq!(keep(&sheet), plain, "{step}");
+    }
+    for step in ["Leave in the fridge for 3 days, then bottle.", "Keep warm for 20 minutes.", "Steep for 3 weeks."] {
+        assert!(!sheet(step, "").contains("the recipe says"), "{step}");
     }
 }
 

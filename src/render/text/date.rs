@@ -41,6 +41,7 @@ pub fn date(report: &DateReport, page: Page) -> String {
     }
     out.extend(view.readings.iter().map(|read| wrapped("  ", read)));
     out.extend(view.class_ignored.iter().map(|ignored| wrapped("  ", ignored)));
+    out.extend(view.recipe_keeps.iter().map(|said| wrapped("  the recipe says ", said)));
     out.push_str(&quoted(view));
     for note in notes(view) {
         out.push_str(&wrapped("  ", note.words()));

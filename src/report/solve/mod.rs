@@ -31,7 +31,7 @@ use super::caution::CautionView;
 use super::cost::BatchCostView;
 use super::date::{AllergenView, ScreenView};
 use super::parts::{AmountView, BatchView, PartView, by_property, parts};
-use super::store::StoreView;
+use super::store::{StoreView, said_by_recipe};
 use super::{Report, View};
 
 pub(crate) use stage::StageView;
@@ -92,6 +92,9 @@ pub struct SolveView {
     pub screen: Option<ScreenView>,
     pub(crate) keeping: Option<KeepingView>,
     pub(crate) date: Option<StoreView>,
+    /// How long its recipe says that it keeps, beside what the rules give.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) recipe_keeps: Option<String>,
     pub(crate) readings: Option<String>,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
@@ -232,6 +235,7 @@ impl SolveView {
             screen: Some(ScreenView::of_judged(&judged)),
             keeping: planned.as_ref().map(KeepingView::from),
             date: planned,
+            recipe_keeps: judged.stores.get(judged.planned).and_then(|store| said_by_recipe(card, store)),
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
             unidentified: judged.unidentified.clone(),

@@ -35,6 +35,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
     if let Some(keeping) = &view.keeping {
         out.push_str(&wrapped("Keep: ", &keeping.says));
+        out.extend(view.recipe_keeps.iter().map(|said| wrapped("  the recipe says ", said)));
     }
     // a step that ends without a mark would run into the next
     let end = |step: &str| if step.ends_with(['.', '!', '?', ':', ';']) { "" } else { "." };

@@ -181,6 +181,7 @@ fn keeping(view: &SolveView) -> String {
     let mut say = |head: &str, words: &str| out.push_str(&table::wrapped(head, words));
     if let Some(keeping) = &view.keeping {
         say("  ", &keeping.says);
+        view.recipe_keeps.iter().for_each(|told| say("  the recipe says ", told));
     }
     view.readings.iter().for_each(|read| say("  ", read));
     say("  ALLERGENS: ", &view.allergens.allergens_say);
