@@ -5,7 +5,8 @@ use crate::units::spans::{SpanEnd, time};
 use crate::units::told::begins_with_number;
 use crate::units::{Literal, is_container, measured_by_hand};
 
-use super::amounts::{Split, is_double, is_size, split};
+use super::amounts::{Split, is_size, split};
+use super::double::is_double;
 use super::names::Names;
 use super::ordinary::{is_of_kitchens, is_one, is_vessel};
 use super::share::known;

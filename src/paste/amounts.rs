@@ -1,15 +1,15 @@
 //! Where the amount of a line ends and the name begins. What an amount is the readers of `units` and of the card say.
 
-use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{key, quoted};
 use crate::larder::spoken::taken_of;
 use crate::units::display::short;
-use crate::units::{Literal, LiteralError, in_grams, in_millilitres, measured_by_hand};
+use crate::units::{Literal, in_grams, in_millilitres, measured_by_hand};
 
+use super::double::{MOST_WORDS, asked_at_the_end, asked_at_the_start, is_double, question};
 use super::names::Names;
 use super::of_fruit::of_fruit;
 use super::words::WordList;
-use crate::units::amount_range::range;
+use crate::units::amount_range::{AmountRange, range};
 
 /// What a line says of how much.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,9 +22,6 @@ pub(super) enum Split {
     Nothing,
 }
 
-/// So many words an amount has at most: "2 parts by weight", "1 1/2 imp fl oz".
-const MOST_WORDS: usize = 6;
-
 /// What is measured by hand has so many words at the most: "cuillère à soupe".
 const MOST_MEASURE_WORDS: usize = 3;
 
@@ -34,12 +31,7 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     }
     let words: Vec<&str> = text.split(' ').collect();
     if let Some(range) = range(&words) {
-        // which one, nobody but the maker knows; the middle stands ready to be copied
-        let middle = match split(&range.middle, names) {
-            Split::Amount { amount, name, .. } => format!(" In the middle: {} = {}", key(&name), quoted(&amount)),
-            _ => String::new(),
-        };
-        return Split::Unread(format!("{} is a range: which one?{middle}", range.said));
+        return in_the_middle(&range, names);
     }
     if let Some(found) = said_twice(text, names) {
         return found;
@@ -66,6 +58,7 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
             return Split::Unread(asks);
         }
         let name = without_measure(bare_name(&name), names);
+        let name = names.without_packed(&name).map_or(name.clone(), str::to_owned);
         if let Some(more) = in_two_units(&amount, &name, names) {
             return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
         }
@@ -126,6 +119,18 @@ fn two_amounts(name: &str, amount: &str, names: Names<'_>) -> Option<String> {
     (is_parted && names.reads(amount).is_ok_and(is_size)).then(both)
 }
 
+/// "2-3 lemons" are two and a half, near enough for what a kitchen counts; which end of a wide one nobody but the maker knows.
+fn in_the_middle(range: &AmountRange, names: Names<'_>) -> Split {
+    let Split::Amount { amount, name, .. } = split(&range.middle, names) else {
+        return Split::Unread(format!("{} is a range: which one?", range.said));
+    };
+    let middle = format!("{} = {}", key(&name), quoted(&amount));
+    match range.is_narrow {
+        true => Split::Amount { amount, name, assumed: Some(format!("the middle of {}", range.said)) },
+        false => Split::Unread(format!("{} is a range: which one? In the middle: {middle}", range.said)),
+    }
+}
+
 /// "2 qt + 1/2 cup water": both are of one thing.
 fn summed(text: &str, names: Names<'_>) -> Option<Split> {
     let (first, rest) = text.split_once(" + ")?;
@@ -184,14 +189,6 @@ fn taken_from_the_fruit(text: &str) -> String {
     let counts = |rest: &&str| rest.starts_with(|c: char| c.is_numeric());
     let behind = behind.strip_prefix("the ").filter(counts).unwrap_or(behind);
     if behind.is_empty() { text.to_owned() } else { format!("{} of {behind}", taken.to_lowercase()) }
-}
-
-/// A sentence that asks what a reader of amounts could not decide.
-fn question(why: &Diagnostic) -> String {
-    match &why.help {
-        Some(help) => format!("{}: {}", why.title, help.lines().collect::<Vec<_>>().join("; ")),
-        None => why.title.clone(),
-    }
 }
 
 /// "1 lb 4 oz sugar": what stands between the first amount and the name is more of the same.
@@ -268,37 +265,6 @@ fn without_leader(amount: &str) -> &str {
 /// "Auf 500 ml auffüllen": a word that fills up is the verb of a sentence, and no amount of a line.
 fn fills(amount: &str) -> bool {
     [WordList::Fill, WordList::ToppedUp, WordList::Open].iter().any(|list| list.has(amount))
-}
-
-/// "2 oz gin": a unit with more than one reading.
-fn asked_at_the_start(words: &[&str], names: Names<'_>) -> Option<String> {
-    words.first().filter(|word| word.starts_with(|c: char| c.is_numeric()))?;
-    let front = (1..=MOST_WORDS.min(words.len())).filter_map(|n| words.get(..n));
-    let why = front.filter_map(|words| names.reads(&joined(words)).err()).find(is_double)?;
-    Some(question(&why.at(Span::default(), "")))
-}
-
-/// "sugar 1,250 g": an amount behind the name that has two readings.
-fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<String> {
-    let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
-    let starts_with_digit = |n: &usize| words.get(*n).is_some_and(|word| word.starts_with(|c: char| c.is_numeric()));
-    let behind = (fewest..words.len()).filter(starts_with_digit).filter_map(|n| words.get(n..));
-    let why = behind.filter_map(|words| names.reads(&joined(words)).err()).find(is_double)?;
-    Some(question(&why.at(Span::default(), "")))
-}
-
-pub(super) fn is_double(why: &LiteralError) -> bool {
-    matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber | Code::EachOrAll)
-}
-
-/// "2 tins (400 g)": the question whether that is each, wherever it stands in a line.
-pub(super) fn each_or_all(line: &str, names: Names<'_>) -> Option<String> {
-    let words: Vec<&str> = line.split(' ').collect();
-    let ends = (1..=words.len()).filter(|end| words.get(end - 1).is_some_and(|word| word.ends_with(')')));
-    let amounts = ends.flat_map(|end| (end.saturating_sub(MOST_WORDS)..end).map(move |n| (n, end)));
-    let mut read = amounts.filter_map(|(n, end)| names.reads(&joined(words.get(n..end)?)).err());
-    let why = read.find(|why| why.code == Code::EachOrAll)?;
-    Some(question(&why.at(Span::default(), "")))
 }
 
 /// "pinch salt", "a good pinch of salt", "strip of lemon peel": one of it, in the words of an amount.

@@ -1,8 +1,9 @@
 //! Two columns of amounts, a batch beside four of them: "Water  250 ml  1 L" in one row after the other. Which one is made nobody
 //! but the maker knows; the card has the first, and the other is written out behind one question.
 
-use super::amounts::{is_double, is_size};
+use super::amounts::is_size;
 use super::clean::PastedLine;
+use super::double::is_double;
 use super::draft::{Draft, DraftLine, DraftPart};
 use super::names::Names;
 use super::speaks::names_it;

@@ -6,10 +6,11 @@ use crate::units::told::{Clause, clauses};
 use super::boiled_down::{is_heated, is_reduced, steamed_off, until_a_size};
 use super::degrees::{Degrees, degrees};
 use super::draft::{DraftLine, Remark};
+use super::heated_parts::{is_of_all, is_of_named, is_of_some, of_half};
 use super::keys;
 use super::made_hot::is_made_hot;
 use super::names::Names;
-use super::speaks::{says_all, speaks_of_one};
+use super::speaks::speaks_of_one;
 use super::strains::strains;
 use super::words::WordList;
 use crate::house::House;
@@ -32,6 +33,8 @@ pub(super) struct ToldHeat {
     is_stated: bool,
     /// Until so much is left.
     is_reduced: bool,
+    /// Of some parts that its step names, none of them with alcohol.
+    is_of_named: bool,
 }
 
 /// "Do not boil": what follows is no heat, and no wait.
@@ -48,7 +51,7 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
     let mut of_some = Vec::new();
     for (n, step) in steps.iter().enumerate() {
         for at in 0..step.len() {
-            let Some(told) = heat_at(step, at, names) else { continue };
+            let Some(mut told) = heat_at(step, at, names) else { continue };
             let end = at + 1 + behind(step, at, names);
             let said = text_of(step.get(first(step, at)..end).unwrap_or_default());
             let before = steps.iter().take(n).flatten().chain(step.iter().take(end));
@@ -65,6 +68,7 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
                 && !of_half(&said)
                 && !is_of_some(&text_of(step.get(start..at).unwrap_or_default()), &said, &elsewhere, parts, names)
                 && is_of_all(&said, &before, parts, names);
+            told.is_of_named = is_of_named(&said, parts, names);
             if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
         }
     }
@@ -95,6 +99,10 @@ fn asked(told: ToldHeat) -> DraftLine {
     let line = told.line;
     if line.toml.is_empty() {
         return line;
+    }
+    if told.is_of_named && !told.is_reduced {
+        let said = format!("{}: of what that step names alone, and not counted for the whole", line.toml);
+        return DraftLine::default().with(Remark::Assumed(said));
     }
     let asks = format!("{}: was all of it so hot? where none of the liquid was, heated = \"no\"", line.toml);
     let steamed = line.remarks.into_iter().filter(|remark| matches!(remark, Remark::Question(_)));
@@ -128,17 +136,6 @@ fn sentence(step: &[Clause<'_>], at: usize) -> usize {
     (0..at).rev().take_while(|&n| !step.get(n).is_some_and(ends)).last().unwrap_or(at)
 }
 
-/// "Make a syrup with the sugar and the water, boil it": what stands in front of the heat names what is in that pan.
-fn is_of_some(front: &str, said: &str, elsewhere: &[&str], parts: &[&str], names: Names<'_>) -> bool {
-    let names_one = |text: &str| parts.iter().any(|part| speaks_of_one(part, parts, text, names));
-    let is_other = |part: &&&str| {
-        !speaks_of_one(part, parts, front, names)
-            && elsewhere.iter().any(|text| speaks_of_one(part, parts, text, names))
-    };
-    let is_told = names_one(front) && !names_one(said) && !WordList::Join.within(front) && !says_all(front);
-    is_told && parts.iter().any(|part| is_other(&part))
-}
-
 /// What is named in a list of names has so many words at the most (ours).
 const MOST_NAME_WORDS: usize = 3;
 
@@ -168,40 +165,6 @@ fn behind(step: &[Clause<'_>], at: usize, names: Names<'_>) -> usize {
         })
     };
     (at + 1..step.len()).take_while(is_same).count()
-}
-
-/// Half an hour, and what is reduced by half, is no half of it.
-fn of_half(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    let says = |phrases: &[&str]| phrases.iter().any(|phrase| lower.contains(phrase));
-    let by_half = says(&["by half", "de moitié", "um die hälfte", "a la mitad"]);
-    !by_half && (WordList::Half.within(text) || says(&["half of ", "half the "]))
-}
-
-/// Whether a heat is of all parts: it names them all, or none and so what is in the pan.
-fn is_of_all(said: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
-    let named = |texts: &[&str]| {
-        parts.iter().filter(|part| texts.iter().any(|text| speaks_of_one(part, parts, text, names))).count()
-    };
-    // "add the sugar and bring to a boil", "slice the oranges, boil in the water", "heat gently with the sugar": what was
-    // there before is heated as well
-    let adds = || {
-        let mut behind = said.split(' ').skip(1).skip_while(|word| word.ends_with("ly"));
-        let goes_in = behind.next().is_some_and(|word| WordList::Into.has(word));
-        (WordList::Join.within(said) || goes_in) && named(before) == parts.len()
-    };
-    if says_all(said) {
-        return true;
-    }
-    match named(&[said]) {
-        0 => {
-            // "bring the sugar and the juice to a boil, then simmer for 20 min": what is in the pan is what the last heat named
-            let is_pan = |text: &&str| is_heated(text) && named(&[text]) > 0;
-            let pan = before.iter().rposition(is_pan).and_then(|at| before.get(at..));
-            pan.is_none_or(|pan| named(pan) == parts.len() || pan.iter().any(|text| says_all(text)))
-        }
-        some => some == parts.len() || adds(),
-    }
 }
 
 /// Whether a clause behind a heat puts in what was not in the pan.
@@ -304,7 +267,7 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
             time(&behind.collect::<Vec<_>>(), SpanEnd::Least).map_or_else(|| "… min".to_owned(), |told| told.long);
         let asks = format!("°C or °F, was all of it so hot, and how long? heated = \"{hot} °C for {long}\"");
         let line = DraftLine::question(clause.text, asks);
-        return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false });
+        return Some(ToldHeat { line, is_timed: false, is_stated: true, is_reduced: false, is_of_named: false });
     }
     // "leave it somewhere warm at 30 °C for 2 days" is a wait
     let is_warm_wait = || {
@@ -348,7 +311,7 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         _ if is_reduced => {
             let asks = format!("how hot was all of it, and how long? heated = \"… °C{}\"", for_so_long());
             let line = DraftLine::question(clause.text, asks).with(steamed_off(clause));
-            return Some(ToldHeat { line, is_timed, is_stated, is_reduced });
+            return Some(ToldHeat { line, is_timed, is_stated, is_reduced, is_of_named: false });
         }
         // "warm gently for 20 minutes", "whisk over simmering water until it thickens"
         _ if of_bath && !POURED_HOT.iter().any(|hot| clause.text.to_lowercase().contains(hot))
@@ -358,7 +321,13 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
                 && !cools(clause.text) =>
         {
             let asks = format!("how hot was it, and was all of it? heated = \"… °C{}\"", for_so_long());
-            return Some(ToldHeat { line: DraftLine::question(clause.text, asks), is_timed, is_stated, is_reduced });
+            return Some(ToldHeat {
+                line: DraftLine::question(clause.text, asks),
+                is_timed,
+                is_stated,
+                is_reduced,
+                is_of_named: false,
+            });
         }
         _ => return None,
     };
@@ -372,7 +341,7 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         line.remarks.extend(assumed.into_iter().chain(of_range).map(Remark::Assumed));
         line = line.with(if is_reduced { steamed_off(clause) } else { nothing_steamed_off() });
     }
-    Some(ToldHeat { line, is_timed, is_stated, is_reduced })
+    Some(ToldHeat { line, is_timed, is_stated, is_reduced, is_of_named: false })
 }
 
 /// Whether a clause tells no more than how long the heat before it was held: "heat to 85 °C, 5 minutes".

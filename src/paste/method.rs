@@ -7,6 +7,7 @@ use crate::units::{Literal, Temperature, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::heated::{denies, heat_at, heats, is_of_heat};
+use super::heated_parts::LIQUID;
 use super::in_turn::in_turn;
 use super::names::Names;
 use super::parted::asked_of;
@@ -23,11 +24,14 @@ pub(super) fn read(draft: &mut Draft, names: Names<'_>) {
     strained(draft, &all_steps(draft), names);
     for stage in &mut draft.stages {
         let steps = std::mem::take(&mut stage.steps);
-        heat_and_time(&steps, true, false, stage, names);
+        heat_and_time(&steps, (true, false), None, stage, names);
         stage.steps = steps;
     }
     // the steps below stages are of all of them: which one is heated they do not say
-    heat_and_time(&draft.steps, draft.stages.is_empty(), true, &mut draft.last, names);
+    let is_one = draft.stages.iter().all(|stage| stage.is_ours);
+    // what our stage gives is in that pan too, and no step calls it by its name
+    let ran_through = (is_one && !draft.stages.is_empty()).then_some(LIQUID);
+    heat_and_time(&draft.steps, (is_one, true), ran_through, &mut draft.last, names);
     filled_hot(draft);
 }
 
@@ -35,11 +39,18 @@ pub(super) fn all_steps(draft: &Draft) -> Vec<String> {
     draft.stages.iter().flat_map(|stage| &stage.steps).chain(&draft.steps).cloned().collect()
 }
 
-fn heat_and_time(steps: &[String], of_one: bool, is_end: bool, stage: &mut DraftStage, names: Names<'_>) {
+fn heat_and_time(
+    steps: &[String],
+    (of_one, is_end): (bool, bool),
+    ran_through: Option<&str>,
+    stage: &mut DraftStage,
+    names: Names<'_>,
+) {
     // what of the list could not be counted may be in the pan, or not
     let open: Vec<DraftPart> = stage.asked.iter().map(asked_of).collect();
     let is_of_list = |part: &&DraftPart| part.label.starts_with(|c: char| c.is_numeric());
-    let parts: Vec<&str> = stage.parts.iter().chain(open.iter().filter(is_of_list)).map(DraftPart::of).collect();
+    let parts = stage.parts.iter().chain(open.iter().filter(is_of_list)).map(DraftPart::of);
+    let parts: Vec<&str> = parts.chain(ran_through).collect();
     let heats = heats(steps, &parts, of_one, names);
     let stands = stage.parts.iter().any(|part| part.strained == Some(true) || names.is_strained_out(part.of()));
     let (takes, at) = in_turn(waits(steps, is_end, stands, names));

@@ -22,12 +22,14 @@ mod clean;
 mod columns;
 mod degrees;
 mod diluted;
+mod double;
 mod draft;
 mod drink;
 mod each;
 mod filled;
 mod footnotes;
 mod heated;
+mod heated_parts;
 mod in_turn;
 mod keys;
 mod life_told;
@@ -63,6 +65,7 @@ mod sheet;
 mod size_alone;
 mod speaks;
 mod spoken;
+mod spoons;
 mod strained;
 mod strains;
 mod strength;
@@ -108,7 +111,7 @@ pub fn paste(text: &str, house: &House) -> Pasted {
     let draft = read::read(text, house);
     let (mut questions, mut assumed) = (Vec::new(), Vec::new());
     if draft.name.is_none() {
-        questions.push("what is it called?".to_owned());
+        assumed.push("the text has no title".to_owned());
     }
     for remark in remarks(&draft) {
         match remark {

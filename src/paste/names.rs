@@ -80,14 +80,19 @@ impl Names<'_> {
 
     /// The known name in one that says besides how the part is cut or chosen ("fresh lime juice").
     pub(super) fn plain(self, name: &str) -> Option<String> {
-        understood(name, |known| self.knows(known))
+        // "ginger, peeled & julienned"
+        let bare = |known: String| known.trim_start_matches(['&', '+', ' ']).to_owned();
+        understood(name, |known| self.knows(known)).map(bare)
     }
 
     /// Whether a piece that says more of a thing may make another thing of it ("dried", "50%"): the larder has names with it.
     /// A juice is the same juice once it has run through a sieve.
     pub(super) fn may_change(self, of: &str, said: &str) -> bool {
         let is_liquid = || self.house.larder.find(of).is_some_and(|known| known.form == Form::Liquid);
-        if said.split_whitespace().all(|word| WordList::Strain.has(word)) && is_liquid() {
+        let kind = || self.house.larder.find(of).and_then(|known| known.kind);
+        if said.split_whitespace().all(|word| WordList::Strain.has(word)) && is_liquid()
+            || WordList::Unsweetened.has(said) && kind() == Some(Kind::Juice)
+        {
             return false;
         }
         let is_figure = |word: &str| word.contains('%') || word.eq_ignore_ascii_case("proof");
@@ -103,6 +108,25 @@ impl Names<'_> {
         let dissolves = |i: &Ingredient| words(&i.name).iter().any(|word| word == "instant");
         let is = |i: &Ingredient| i.is_plant_matter() && !dissolves(i);
         self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is)
+    }
+
+    /// "Packed light brown sugar": a cup of it is weighed so, and it is no other thing.
+    pub(super) fn without_packed(self, name: &str) -> Option<&str> {
+        let is_sugar = |rest: &&str| {
+            self.house
+                .larder
+                .find(rest)
+                .is_some_and(|known| known.kind == Some(Kind::Sugar) && known.form == Form::Solid)
+        };
+        let ends = name.match_indices(' ').map(|(at, _)| name.split_at(at));
+        let mut packed = ends.filter(|(front, _)| WordList::Packed.has(front)).map(|(_, rest)| rest.trim_start());
+        packed.find(is_sugar)
+    }
+
+    /// Whether there is alcohol in it, or may be: of a card of the house, and of what nothing knows, nobody can tell here.
+    pub(super) fn has_alcohol(self, name: &str) -> bool {
+        let known = self.house.larder.find(name).filter(|_| self.house.card(name).is_none());
+        known.is_none_or(|known| known.per_gram.grams_of(Component::Ethanol) > 0.0)
     }
 
     /// Whether it is milk or cream, whose curd may stay in the strainer.

@@ -2,8 +2,10 @@
 
 use crate::units::{Literal, literal};
 
-use super::amounts::{is_double, is_size};
+use super::amounts::is_size;
+use super::beside::is_ratio;
 use super::clean::PastedLine;
+use super::double::is_double;
 use super::each::each;
 use super::keys;
 use super::names::Names;
@@ -13,7 +15,9 @@ use crate::larder::spoken::taken_of;
 
 /// A list of parts on one line, a line each: "2 parts sugar / 1 part water"; a title may stand before it.
 pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
-    let (title, list) = match line.text.split_once([':', '–', '—']).or_else(|| line.text.split_once(" - ")) {
+    let begins_with_ratio = line.text.split(' ').next().is_some_and(is_ratio);
+    let parted = || line.text.split_once([':', '–', '—']).filter(|_| !begins_with_ratio);
+    let (title, list) = match parted().or_else(|| line.text.split_once(" - ")) {
         Some((title, list)) if !title.trim().is_empty() => (Some(title.trim()), list.trim()),
         _ => (None, line.text.as_str()),
     };
@@ -27,7 +31,9 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
     // "250 ml Gin, 20 ml Rum und eine Prise Salz dazugeben" is a sentence
     let is_told = line.text.split(' ').any(|word| WordList::PutIn.has(word));
     let pieces = |list: &str| {
-        [" / ", " + ", "; ", ", "].iter().find_map(|mark| {
+        // "2:1 demerara - 1000 g demerara : 500 g water"
+        let colon = begins_with_ratio.then_some(" : ");
+        [" / ", " + ", "; ", ", "].into_iter().chain(colon).find_map(|mark| {
             let mut pieces: Vec<String> = list.split(mark).map(|piece| piece.trim().to_owned()).collect();
             pieces.iter_mut().for_each(|piece| *piece = piece.trim_end_matches('.').to_owned());
             (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
@@ -57,6 +63,9 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
     {
         return both.map(plain).into();
     }
+    if let Some(all) = of_each_fruit(&line.text).filter(|all| all.iter().all(|piece| is_part_of_fruit(piece, names))) {
+        return all.into_iter().map(plain).collect();
+    }
     // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
     let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
         Some((list, basis)) => (list, Some(basis.to_owned())),
@@ -75,7 +84,9 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
     };
     match pieces(list).or_else(|| by_comma(list)).or_else(|| by_plus(list)) {
         Some(pieces) if !line.numbered && !is_told => {
-            let title = title.map(|title| PastedLine { heading: line.heading, ..plain(title.to_owned()) });
+            // "2:1 demerara" in front of a list is what it is called
+            let is_heading = line.heading || begins_with_ratio;
+            let title = title.map(|title| PastedLine { heading: is_heading, ..plain(title.to_owned()) });
             title.into_iter().chain(pieces.into_iter().chain(basis).map(plain)).collect()
         }
         _ => vec![line],
@@ -102,6 +113,15 @@ fn both_of_fruit(text: &str) -> Option<[String; 2]> {
     let both = both.to_lowercase().replace("finely ", "").replace("grated ", "").replace(['&', '+'], "and");
     let (one, other) = both.split_once(" and ")?;
     Some([format!("{one} of {of}"), format!("{other} of {of}")])
+}
+
+/// "Juice of 2 lemons + 1 lime", "zest of 1 orange and 2 limes": the same of each.
+fn of_each_fruit(text: &str) -> Option<Vec<String>> {
+    let (taken, fruit) = text.split_once(" of ")?;
+    let fruit = fruit.replace([',', '&'], " + ").replace(" and ", " + ");
+    let all: Vec<&str> = fruit.split(" + ").map(str::trim).filter(|piece| !piece.is_empty()).collect();
+    let counts = |piece: &&str| piece.starts_with(|c: char| c.is_numeric());
+    (all.len() > 1 && all.iter().all(counts)).then(|| all.iter().map(|piece| format!("{taken} of {piece}")).collect())
 }
 
 fn is_part_of_fruit(piece: &str, names: Names<'_>) -> bool {

@@ -1,7 +1,8 @@
 //! One line of the list of parts: how much, of what, and what else it says.
 
-use super::amounts::{Split, each_or_all, split};
+use super::amounts::{Split, split};
 use super::beside::{bracket, more, without_brackets};
+use super::double::each_or_all;
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
 use super::names::Names;
@@ -49,7 +50,17 @@ fn without_about(line: &str) -> (&str, Option<&str>) {
     let begins = line
         .split_once(' ')
         .filter(|(about, rest)| WordList::About.has(about) && rest.starts_with(|c: char| c.is_numeric()));
-    begins.map_or((line, None), |(about, rest)| (rest, Some(about)))
+    // "300 g de sucre environ"
+    let ends = || {
+        line.rsplit_once(' ').filter(|(front, about)| {
+            WordList::About.has(about)
+                && about.chars().all(char::is_alphabetic)
+                && front.starts_with(|c: char| c.is_numeric())
+        })
+    };
+    begins
+        .or_else(|| ends().map(|(front, about)| (about, front)))
+        .map_or((line, None), |(about, rest)| (rest, Some(about)))
 }
 
 /// "200 gr sugar": a card asks, for a grain is written so too; nobody behind a bar weighs in grains.

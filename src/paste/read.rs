@@ -22,7 +22,7 @@ use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
     footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, served, share,
-    sheet, strained, title, waited, whole,
+    sheet, spoons, strained, title, waited, whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -46,6 +46,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     let table = sheet::as_lines(text);
     let (kept, notes) = footnotes::apart(table.as_deref().unwrap_or(text));
     let lines = clean::lines(&kept);
+    let (lines, spooned) = spoons::in_full(lines);
     let (lines, columns) = first_of_two(&lines, names).map_or((lines, None), |(lines, of)| (lines, Some(of)));
     let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
     let mut draft = Draft { customs: house.customs(), ..Draft::default() };
@@ -83,6 +84,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     percents::asked(&mut draft, names);
     whole::finish(&mut draft, names);
     of_many_drinks::asked(&lines, &mut draft, names);
+    draft.last.asked.extend(spooned);
     columns.iter().for_each(|columns| columns.asked(&mut draft));
     draft
 }
@@ -115,7 +117,7 @@ fn with_its_size(line: &PastedLine, next: &str, draft: &mut Draft, names: Names<
     draft.name = Some(title.name.to_owned());
     keys::read(&format!("makes: {}", title.makes), draft, false);
     let is_class = || is_made(title.name.split(' ').next_back().unwrap_or_default());
-    if names.knows(title.name) && !line.heading && !is_class() {
+    if names.knows(title.name) && !line.heading && !title.says_so && !is_class() {
         let asks = "is that what the recipe is called and makes (then delete this line), or its first part?";
         draft.last.asked.push(DraftLine::question(&line.text, asks));
     }

@@ -11,6 +11,8 @@ pub(super) struct SizedTitle<'a> {
     pub makes: &'a str,
     /// Whether the size stands apart from the name.
     pub is_apart: bool,
+    /// Whether it says that so much is made: "(for 1 bottle)".
+    pub says_so: bool,
 }
 
 /// A title that says how much it makes; `None` for one that is all name.
@@ -19,7 +21,8 @@ pub(super) fn sized<'a>(text: &'a str, names: Names<'_>) -> Option<SizedTitle<'a
     let apart = |name: &'a str, makes: &'a str| {
         let makes = makes.trim();
         let is = is_size(makes, names) && !name.trim().is_empty();
-        is.then(|| SizedTitle { name: name.trim(), makes: without_key(makes), is_apart: true })
+        let bare = without_key(makes);
+        is.then(|| SizedTitle { name: name.trim(), makes: bare, is_apart: true, says_so: bare.len() < makes.len() })
     };
     if let Some((name, inside)) = text.strip_suffix([')', ']']).and_then(|text| text.rsplit_once(['(', '['])) {
         return apart(name, inside);
@@ -41,13 +44,18 @@ fn is_size(text: &str, names: Names<'_>) -> bool {
     let bare = bare.strip_suffix("ish").map_or(bare, |bare| bare.trim_end_matches([' ', '-']));
     let words: Vec<&str> = bare.split(' ').filter(|word| !WordList::About.has(word)).collect();
     let size = words.join(" ");
-    size.starts_with(|c: char| c.is_numeric())
+    let is_one = || words.first().is_some_and(|one| WordList::One.has(one) || one.eq_ignore_ascii_case("a"));
+    (size.starts_with(|c: char| c.is_numeric()) || words.len() == 2 && is_one())
         && matches!(names.reads(&size), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)))
 }
 
 fn without_key(text: &str) -> &str {
-    let lower = text.to_lowercase();
-    let key = ["makes ", "makes: ", "yields ", "yield ", "yield: ", "for ", "batch of "];
-    let key = key.iter().find(|key| lower.starts_with(**key));
-    key.and_then(|key| text.get(key.len()..)).unwrap_or(text).trim()
+    let (key, size) = text.split_once(' ').unwrap_or((text, ""));
+    let key = key.trim_end_matches(':');
+    let is_key = WordList::Makes.has(key) || WordList::MakesFor.has(key) || key.eq_ignore_ascii_case("for");
+    match text.strip_prefix("batch of ") {
+        Some(size) => size.trim(),
+        None if is_key => size.trim(),
+        None => text.trim(),
+    }
 }

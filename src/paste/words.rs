@@ -97,6 +97,8 @@ crate::vocabulary::words! {
     Kitchen = "kitchen",
     Sprig = "sprig",
     ToServe = "to_serve",
+    Unsweetened = "unsweetened",
+    Packed = "packed",
     Serves = "serves",
     AtGuest = "at_guest",
     Date = "date",

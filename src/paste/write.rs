@@ -8,7 +8,7 @@ pub(super) fn card(draft: &Draft) -> String {
     let mut out = String::new();
     let name = match &draft.name {
         Some(name) => DraftLine::text("name", name),
-        None => DraftLine::text("name", "Pasted recipe").with(Remark::Question("what is it called?".to_owned())),
+        None => DraftLine::text("name", "Pasted recipe").with(Remark::Assumed("the text has no title".to_owned())),
     };
     put(&name, &mut out);
     lines(&draft.keys, &mut out);

@@ -12,7 +12,12 @@ pub(crate) struct AmountRange {
     pub said: String,
     pub middle: String,
     pub ends: [String; 2],
+    /// Whether its ends lie no further from the middle than a quarter of it.
+    pub is_narrow: bool,
 }
+
+/// What is counted or spooned may be off by as much (ours).
+const NARROW: f64 = 0.25;
 
 pub(crate) fn range(words: &[&str]) -> Option<AmountRange> {
     let dash = |c: char| matches!(c, '-' | '–' | '—' | '−');
@@ -44,8 +49,9 @@ pub(crate) fn range(words: &[&str]) -> Option<AmountRange> {
         std::iter::once(first.as_str()).chain(rest.iter().copied()).collect::<Vec<_>>().join(" ")
     };
     let both = number(&low).zip(number(high));
+    let is_narrow = both.as_ref().is_some_and(|((low, _), (high, _))| high - low <= NARROW * (high + low));
     let lines =
         both.map(|((low, _), (high, unit))| [line((low + high) / 2.0, &unit), line(low, &unit), line(high, &unit)]);
     let [middle, least, most] = lines.unwrap_or_default();
-    Some(AmountRange { said, middle, ends: [least, most] })
+    Some(AmountRange { said, middle, ends: [least, most], is_narrow })
 }

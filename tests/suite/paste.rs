@@ -52,10 +52,10 @@ fn ten_lines_of_plain_text_are_a_card() {
             "\"lime juice\" = \"250 ml\"",
             "\"caster sugar\" = \"450g\"",
             "# ? 3 glugs of rum: how many g or ml of rum are 3 glugs?",
-            "# ? 10-12 cloves: 10-12 is a range: which one?",
+            "cloves = { amount = \"11 cloves\", strained = true }  # assumed: the middle of 10-12",
             "# ? salt, to taste: how much?",
         ],
-        4,
+        3,
     );
     assert!(card.contains("  \"Simmer 10 min, strain, bottle.\","), "{card}");
     let sticks = card.lines().find(|line| line.starts_with("\"cinnamon sticks\" =")).unwrap();
@@ -118,7 +118,7 @@ fn a_ratio_is_parts_and_its_basis_is_asked_unless_it_is_told() {
     gives(
         "Equal parts lime juice and white sugar\n",
         &["\"lime juice\" = \"1 part\"", "\"white sugar\" = \"1 part\""],
-        2,
+        1,
     );
 }
 
@@ -162,10 +162,13 @@ fn water_that_tops_up_is_solved_for() {
 
 /// Heat that only a part of the batch may have had must not count as if all of it had been heated.
 #[test]
-fn heat_before_something_joins_is_asked() {
+fn heat_before_something_joins_is_not_counted() {
     let joins = "Sour cordial\n300 g white sugar\n300 g water\n200 ml lime juice\n\nMethod:\nSimmer the sugar and water for 10 min.\nAdd the juice and bottle.\n";
     let (card, _) = pasted(joins);
-    assert!(card.contains("# ? heated = \"85 °C for 10 min\": was all of it so hot?"), "{card}");
+    assert!(
+        card.contains("# assumed: heated = \"85 °C for 10 min\": of what that step names alone, and not counted"),
+        "{card}"
+    );
     assert!(!card.lines().any(|line| line.starts_with("heated")), "{card}");
     // no kitchen heats to 4 °C: it is asked, and the card can still be read
     let (held, _) = pasted("Syrup\n1 kg white sugar\n1 kg water\nHold at 4 °C for 0 min.\n");
@@ -268,7 +271,8 @@ fn what_was_only_half_heated_does_not_count_as_heated() {
         "Heat half of the juice to 75 °C, then stir in the rest.",
     ] {
         let (card, _) = pasted(&format!("Cordial\n500 g orange juice\n300 g sugar\n{steps}\n"));
-        assert!(card.contains("was all of it so hot?") && !card.contains("\nheated = "), "{card}");
+        let says = ["was all of it so hot?", "not counted for the whole"].iter().any(|said| card.contains(said));
+        assert!(says && !card.contains("\nheated = "), "{card}");
     }
 }
 
@@ -416,7 +420,7 @@ fn no_text_is_too_odd() {
         pasted(text);
     }
     let (_, asked) = pasted("");
-    assert_eq!(asked.len(), 2, "{asked:?}");
+    assert_eq!(asked.len(), 1, "{asked:?}");
 }
 
 /// Nothing that stood in a recipe is lost in silence: every line is in the card, as a part, a step or a question.
@@ -491,7 +495,7 @@ fn what_stands_round_an_amount() {
         1,
     );
     // a part that stands first in a list of its own kind is no title, and a known name is asked
-    gives("Lime juice - 300 ml\nwhite sugar - 200 g\n", &["\"Lime juice\" = \"300 ml\""], 1);
+    gives("Lime juice - 300 ml\nwhite sugar - 200 g\n", &["\"Lime juice\" = \"300 ml\""], 0);
     gives(
         "Lime juice - 300 ml\n200 g white sugar\n",
         &["# ? Lime juice - 300 ml: is that what the recipe is called"],
@@ -571,7 +575,8 @@ fn a_heat_is_of_all_where_nothing_else_is_named() {
     }
     for steps in of_some {
         let card = said(steps);
-        assert!(!card.contains("\nheated = ") && card.contains("was all of it so hot?"), "{card}");
+        let says = ["was all of it so hot?", "not counted for the whole"].iter().any(|said| card.contains(said));
+        assert!(!card.contains("\nheated = ") && says, "{card}");
     }
     for steps in none {
         let card = said(steps);

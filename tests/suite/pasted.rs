@@ -17,14 +17,14 @@ fn pasted(name: &str) -> (Pasted, House) {
 }
 
 /// By what is written there: the lines that the card must have, and how many questions are truly open.
-const RECIPES: [(&str, &[&str], usize); 58] = [
+const RECIPES: [(&str, &[&str], usize); 83] = [
     (
         "coffee-liqueur-in-two",
         &["name = \"cold brew\"", "\"vanilla pod\" = { amount = \"½ vanilla pod\", strained = true }"],
         0,
     ),
     (
-        // how many cloves, and whether the whole was at 85
+        // a narrow range, and what ran through is heated with all of it
         "ginger-cordial-hot",
         &[
             "ginger = { amount = \"500g\", strained = true }",
@@ -32,7 +32,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
             "infusion = \"",
             "\"golden caster sugar\" = \"700g\"",
         ],
-        2,
+        0,
     ),
     // by weight or by volume
     ("honey-mix", &["makes = \"1 litre\"", "honey = \"3 parts\""], 1),
@@ -57,7 +57,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         &["pineapple = { amount = \"1 pineapple\", strained = true }", "name = \"infusion\"", "sugar = \"500g\""],
         0,
     ),
-    ("spiced-syrup-table", &["\"cinnamon sticks\" = \"4 each\"", "\"star anise\" = \"6 each\""], 3),
+    ("spiced-syrup-table", &["\"cinnamon sticks\" = \"4 each\"", "\"star anise\" = \"6 each\""], 2),
     (
         "strawberry-shrub",
         &[
@@ -97,7 +97,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
             "honey = \"1 cup\"",
             "name = \"infusion\"",
         ],
-        1,
+        0,
     ),
     // whether the first line is the name
     (
@@ -118,10 +118,9 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         ],
         0,
     ),
-    // how much sage
-    ("sage-pineapple-shrub", &["In the middle: \"fresh sage\" = \"12.5g\"", "name = \"infusion\""], 1),
-    // whether all of it boiled, of which the step names sugar and water
-    ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true"], 1),
+    ("sage-pineapple-shrub", &["amount = \"12.5g\"", "the middle of 10-15g", "name = \"infusion\""], 0),
+    // of what boiled the step names sugar and water alone
+    ("holunder", &["Zucker = \"1 kg\"", "takes = \"2 Tage\"", "strained = true", "not counted for the whole"], 0),
     ("vin-chaud", &["\"vin rouge\" = \"1 bouteille (75 cl)\"", "\"3 clous de girofle\", strained = true"], 0),
     // a green walnut weighs 25 g, give or take (common practice, no source)
     ("nocino", &["\"lemon peel\" = { amount = \"peel of 1 lemon\", strained = true }"], 0),
@@ -138,8 +137,8 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
         0,
     ),
     ("sour-mix", &["makes = \"1 litre\"", "water = \"as needed\"", "\"egg whites\" = \"2 egg whites\""], 0),
-    // what was heated was one liquid, or some of them
-    ("milk-punch-hot", &["# ? heated = \"70 C\": was all of it so hot?"], 1),
+    // the milk alone was heated
+    ("milk-punch-hot", &["# assumed: heated = \"70 C\": of what that step names alone"], 0),
     // the syrup is heated alone
     ("lemon-liqueur-syrup", &["name = \"syrup\"\nheated = \"95 °C for 5 minutes\"", "name = \"infusion\""], 0),
     ("honey-off-heat", &["name = \"base\"\nheated = \"85 °C for 15 min\"", "base = \"all\"", "\nhoney = \"500 g\""], 0),
@@ -235,7 +234,7 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ),
     // what steams off is a doubt, and no question
     ("orange-whole-in-water", &["heated = \"95 °C for 30 min\"", "oranges = { amount = \"6 oranges\", strained"], 0),
-    ("butter-wash-table", &["washed = \"fat\"", "wash = \"650 ml\"", "# the recipe says \"680 ml\""], 1),
+    ("butter-wash-table", &["washed = \"fat\"", "wash = \"650 ml\"", "# the recipe says \"680 ml\""], 0),
     // how much sugar, once, and whether all of it was so warm
     (
         "orgeat-equal-weight",
@@ -244,6 +243,63 @@ const RECIPES: [(&str, &[&str], usize); 58] = [
     ),
     // the vodka goes in behind the heat of the infusion
     ("pandan-fortified", &["heated = \"85 °C for 15 mins\"", "name = \"infusion\"", "vodka = \"10 ml\""], 0),
+    (
+        "arancello",
+        &["name = \"syrup\"", "\"scorza di arancia\" = { amount = \"zest of 6 arance\", strained = true }"],
+        0,
+    ),
+    (
+        // T and t in one list
+        "bitters-notebook",
+        &[
+            "\"dried orange peel\" = { amount = \"2 tbsp\"",
+            "\"cardamom pods\" = { amount = \"1 tsp\"",
+            "\"rich syrup\" = \"60 ml\"",
+        ],
+        0,
+    ),
+    ("cold-brew-coffee-liqueur", &["\"demerara sugar\" = \"250 g\"", "syrup = \"all\"", "vodka = \"500 ml\""], 0),
+    (
+        // packed, and a narrow range
+        "cranberry-shrub-us",
+        &[
+            "\"light brown sugar\" = \"1 cup\"",
+            "amount = \"2.5 strips orange peel\"",
+            "the middle of 2-3",
+            "at = \"4 °C\"",
+        ],
+        0,
+    ),
+    ("demerara-two-to-one", &["name = \"2:1 demerara\"", "demerara = \"1000g\"", "water = \"500g\""], 0),
+    ("falernum-friend", &["ginger = { amount = \"40g\", strained = true }", "\"rich syrup\" = \"400ml\""], 0),
+    ("ginger-beer-base", &["\"lemon juice\" = \"juice of 2 lemons\"", "\"lime juice\" = \"juice of 1 lime\""], 0),
+    ("haselnuss-stammtisch", &["infusion = \"all\"", "Zucker = \"300 g\"", "not counted for the whole"], 0),
+    ("honey-chamomile", &["\"boiling water\" = \"300 ml\"", "honey = \"300 g\""], 0),
+    ("jarabe-de-jengibre", &["heated = \"95 °C for 15 minutos\"", "\"azúcar\" = \"500 g\""], 0),
+    ("johannisbeersirup", &["heated = \"85 °C for 10 Minuten\"", "Zucker = \"600 g\""], 0),
+    ("lemon-liqueur-nonna", &["amount = \"zest of 10 unwaxed lemons\"", "\"vodka 50%\" = \"1 litre\""], 0),
+    ("licor-de-cafe", &["takes = \"5 días\"", "\"ron blanco\" = \"700 ml\"", "not counted for the whole"], 0),
+    ("liqueur-de-framboises", &["sucre = \"300 g\"", "vodka = \"70 cl\""], 0),
+    ("negroni-batch-fridge", &["notes = \"Serve 100 ml over ice with an orange slice.\"", "water = \"150 ml\""], 0),
+    (
+        // what ran through is heated with all that goes into it
+        "plum-and-bay-syrup",
+        &["name = \"Plum & bay syrup\"\n", "heated = \"85 °C\"", "heated = \"85 °C for 25 minutes\""],
+        0,
+    ),
+    (
+        "pomegranate-syrup-quart",
+        &["\"pomegranate juice\" = \"3 cups\"  # unsweetened", "the recipe says \"1 quart\""],
+        0,
+    ),
+    ("raspberry-vinegar-imp", &["heated = \"95 °C for 10 minutes\"", "at = \"4 °C\"", "sugar = \"400g\""], 0),
+    ("rhubarb-cordial-note", &["Rhubarb = { amount = \"1 kg\", strained = true }", "\"Citric acid\" = \"12 g\""], 0),
+    ("rosmarinsirup", &["name = \"Rosmarinsirup\"", "base = \"all\"", "the recipe says \"ca. 700 ml\""], 0),
+    ("sciroppo-di-menta", &["takes = \"1 ora\"", "\"succo di limone\" = \"juice of 1 limone\""], 0),
+    ("sirop-de-romarin", &["takes = \"20 minutes\"", "\"jus de citron\" = \"juice of 1 citron\""], 0),
+    ("spiced-rum-jar", &["\"white rum\" = \"70cl\"", "\"dark muscovado sugar\" = \"2 tbsp\""], 0),
+    ("table-lemon-sherbet", &["\"Citric acid\" = \"10 g\"", "takes = \"1 hr\""], 0),
+    ("tonic-light", &["thyme = { amount = \"6 sprigs thyme\", strained = true }", "\"citric acid\" = \"8 g\""], 0),
 ];
 
 #[test]

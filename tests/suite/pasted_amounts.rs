@@ -95,6 +95,8 @@ fn the_signs_of_tables_and_fractions_are_no_part_of_a_name() {
     let parts = ["name = \"Batch\"", "Gin = \"250ml\"", "\"Sweet vermouth\" = \"250ml\"", "Water = \"150 ml\"", "!# ?"];
     holds(table, &parts);
     holds("Mix\n1-1/2 tsp salt\nWater: 1-1/2 L\n", &["salt = \"1 1/2 tsp\"", "Water = \"1 1/2 L\"", "!range"]);
+    // a narrow range is its middle; which end of a wide one is asked
+    holds("Mix\n2-3 lemons\n1 L water\n", &["lemons = \"2.5 lemons\"", "assumed: the middle of 2-3"]);
     holds("Mix\n1-2 tsp salt\n1 L water\n", &["1-2 is a range"]);
 }
 
@@ -247,7 +249,7 @@ fn a_table_that_says_what_is_done_loses_none_of_it() {
     holds(
         table,
         &[
-            "name = \"Pasted recipe\"  # ? what is it called?",
+            "name = \"Pasted recipe\"  # assumed: the text has no title",
             "# ? x 4 for the class: are the amounts those of one batch?",
             "heated = \"80 °C for 20 min\"",
             "lemongrass = { amount = \"80 g\", strained = true }  # bruised and sliced",

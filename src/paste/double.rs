@@ -1,0 +1,48 @@
+//! Amounts with more than one reading: what is asked of them.
+
+use crate::diagnostic::{Code, Diagnostic, Span};
+use crate::units::LiteralError;
+
+use super::names::Names;
+
+/// So many words an amount has at most: "2 parts by weight", "1 1/2 imp fl oz".
+pub(super) const MOST_WORDS: usize = 6;
+
+/// A sentence that asks what a reader of amounts could not decide.
+pub(super) fn question(why: &Diagnostic) -> String {
+    match &why.help {
+        Some(help) => format!("{}: {}", why.title, help.lines().collect::<Vec<_>>().join("; ")),
+        None => why.title.clone(),
+    }
+}
+
+/// "2 oz gin": a unit with more than one reading.
+pub(super) fn asked_at_the_start(words: &[&str], names: Names<'_>) -> Option<String> {
+    words.first().filter(|word| word.starts_with(|c: char| c.is_numeric()))?;
+    let front = (1..=MOST_WORDS.min(words.len())).filter_map(|n| words.get(..n));
+    let why = front.filter_map(|words| names.reads(&words.join(" ")).err()).find(is_double)?;
+    Some(question(&why.at(Span::default(), "")))
+}
+
+/// "sugar 1,250 g": an amount behind the name that has two readings.
+pub(super) fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<String> {
+    let fewest = words.len().saturating_sub(MOST_WORDS).max(1);
+    let starts_with_digit = |n: &usize| words.get(*n).is_some_and(|word| word.starts_with(|c: char| c.is_numeric()));
+    let behind = (fewest..words.len()).filter(starts_with_digit).filter_map(|n| words.get(n..));
+    let why = behind.filter_map(|words| names.reads(&words.join(" ")).err()).find(is_double)?;
+    Some(question(&why.at(Span::default(), "")))
+}
+
+pub(super) fn is_double(why: &LiteralError) -> bool {
+    matches!(why.code, Code::AmbiguousUnit | Code::AmbiguousNumber | Code::EachOrAll)
+}
+
+/// "2 tins (400 g)": the question whether that is each, wherever it stands in a line.
+pub(super) fn each_or_all(line: &str, names: Names<'_>) -> Option<String> {
+    let words: Vec<&str> = line.split(' ').collect();
+    let ends = (1..=words.len()).filter(|end| words.get(end - 1).is_some_and(|word| word.ends_with(')')));
+    let amounts = ends.flat_map(|end| (end.saturating_sub(MOST_WORDS)..end).map(move |n| (n, end)));
+    let mut read = amounts.filter_map(|(n, end)| names.reads(&words.get(n..end)?.join(" ")).err());
+    let why = read.find(|why| why.code == Code::EachOrAll)?;
+    Some(question(&why.at(Span::default(), "")))
+}
