@@ -13,7 +13,7 @@ use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
 use crate::plan::kitchen::PouredOfBottles;
-use crate::plan::orders::{Order, Thousandths, Timing, by_fruit};
+use crate::plan::orders::{Order, Timing, by_fruit};
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::waits::words;
 use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, settle};
@@ -22,6 +22,7 @@ use crate::shelf_life::Draws;
 
 use super::money::Money;
 use super::plan_fresh::FreshView;
+pub(crate) use super::plan_fresh::InThousandths;
 use super::plan_not_ordered::NotOrderedView;
 use super::plan_product::PlanProductView;
 use super::{Report, View};
@@ -185,16 +186,6 @@ pub(crate) enum ShortOf {
     Par,
     /// The same, for no life of it is so long.
     ParBeyondLife,
-}
-
-/// An amount counted in thousandths, given in whole units.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct InThousandths(pub Thousandths);
-
-impl Serialize for InThousandths {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_f64(self.0 as f64 / 1000.0)
-    }
 }
 
 impl Serialize for PrepUnit {
