@@ -301,3 +301,22 @@ fn what_stood_is_judged_at_the_strength_that_it_had_then() {
         assert!(at(&judged, "fridge").days.is_some_and(|days| days > 3), "{step}");
     }
 }
+
+/// Plastic hides no fermenting: a closed bottle or bag of it bursts as well, and is no safer by its name.
+#[test]
+fn what_works_in_closed_plastic_is_stopped_too() {
+    let steps = "Leave the strawberries in the sugar for 4 days, strain.";
+    for (container, code) in [("glass", "gas_burst"), ("plastic", "gas_in_plastic"), ("bag", "gas_in_plastic")] {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let keep = BOTTLE.replace("glass", container);
+        let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{BERRIES}{keep}");
+        let judged = kitchen.solve(&card, &Options::default()).dated(200);
+        assert!(
+            judged.cautions.iter().any(|caution| caution.code == code && caution.stops()),
+            "{container}: {:?}",
+            judged.cautions
+        );
+        assert!(at(&judged, "fridge").days.is_none(), "{container}");
+    }
+}
