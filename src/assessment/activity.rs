@@ -29,3 +29,28 @@ pub(super) fn dated_liquid(read: &Mixture, weighed: &Mixture, is_dried: bool) ->
     }
     held
 }
+
+/// The same with all its doubt: `of_solids` is that of what is dissolved, and of Brix, which is off by so many °Bx, what that makes.
+pub(super) fn water_activity_with_doubt(
+    liquid: &Mixture,
+    (brix, off): (Option<f64>, f64),
+    of_solids: f64,
+) -> (Option<f64>, f64) {
+    let Some((aw, own)) = water_activity(liquid) else { return (None, 0.0) };
+    let of_brix = water_activity(&thinned(liquid, brix, off)).map_or(0.0, |(thin, _)| thin - aw);
+    (Some(aw), own.max(of_solids).max(of_brix))
+}
+
+/// The liquid with as much more water as its Brix is in doubt: what the solids in a strainer keep of it nobody weighed, and a date
+/// stands on the thinner of what may be in the bottle.
+fn thinned(liquid: &Mixture, brix: Option<f64>, doubt: f64) -> Mixture {
+    /// Of its Brix at the least so much is left, as a share (ours).
+    const LEAST: f64 = 0.05;
+    let mut thin = *liquid;
+    if let Some(brix) = brix.filter(|brix| *brix > 0.0) {
+        let low = (brix - doubt).max(LEAST * brix);
+        let more = liquid.total_grams() * (brix / low - 1.0);
+        thin.set_grams(Component::Water, thin.grams_of(Component::Water) + more);
+    }
+    thin
+}

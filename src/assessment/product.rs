@@ -16,7 +16,7 @@ use crate::spelling::{self, Claim};
 use crate::units::{celsius, in_millilitres};
 use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
 
-use super::activity::{AW_DOUBT, dated_liquid, water_activity};
+use super::activity::{AW_DOUBT, dated_liquid, water_activity_with_doubt};
 use super::alcohol_left::AlcoholLeft;
 use super::batch::JudgedBatch;
 use super::heated::{five_log, heating, hot, put_in_cold};
@@ -103,15 +103,14 @@ pub fn date_inputs(
     // a strength that was read is of what is left
     let of_inside: Vec<AlcoholLeft> = inside.iter().map(|i| i.inputs.alcohol).collect();
     let alcohol = if batch.abv_read { AlcoholLeft::ALL } else { AlcoholLeft::of(solved, house, &of_inside) };
-    let of_thin = water_activity(&thinned(liquid, brix, batch.brix_doubt)).map(|(aw, _)| aw);
+    let (aw, aw_doubt) = water_activity_with_doubt(liquid, (brix, batch.brix_doubt), aw_doubt(solved));
     let mut product = Product {
         abv_pct,
         abv_doubt: batch.abv_doubt + (1.0 - alcohol.sure) * abv_pct,
         sugar_g_l,
         brix,
-        aw: water_activity(liquid).map(|(aw, _)| aw),
-        aw_doubt: water_activity(liquid)
-            .map_or(0.0, |(aw, own)| own.max(aw_doubt(solved)).max(of_thin.map_or(0.0, |thin| thin - aw))),
+        aw,
+        aw_doubt,
         ph_up,
         salt_pct: share(liquid.grams_of(Component::Salt)),
         acetic_pct: share(liquid.grams_of(Component::Acetic)),
@@ -161,20 +160,6 @@ fn aw_doubt(solved: &Solved) -> f64 {
             || i.per_gram.solids_grams() < 0.01
     });
     if weighed && solved.inner.is_empty() { AW_DOUBT.0 } else { AW_DOUBT.1 }
-}
-
-/// The liquid with as much more water as its Brix is in doubt: what the solids in a strainer keep of it nobody weighed, and a date
-/// stands on the thinner of what may be in the bottle.
-fn thinned(liquid: &Mixture, brix: Option<f64>, doubt: f64) -> Mixture {
-    /// Of its Brix at the least so much is left, as a share (ours).
-    const LEAST: f64 = 0.05;
-    let mut thin = *liquid;
-    if let Some(brix) = brix.filter(|brix| *brix > 0.0) {
-        let low = (brix - doubt).max(LEAST * brix);
-        let more = liquid.total_grams() * (brix / low - 1.0);
-        thin.set_grams(Component::Water, thin.grams_of(Component::Water) + more);
-    }
-    thin
 }
 
 fn acid_g_l(liquid: &Mixture) -> f64 {

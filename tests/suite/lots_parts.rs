@@ -121,7 +121,9 @@ fn what_grew_counts_for_what_is_most_of_it_that_product() {
 /// Yeast of two warm weeks goes with the liquid into the next bottle, unless that is heated.
 #[test]
 fn warm_weeks_go_with_what_makes_up_most_of_it() {
-    let light = liqueur("Damson light", 11, 180);
+    // weak from the first day on: what stands in spirit grows nothing
+    let light =
+        liqueur("Damson light", 11, 180).replace("vodka = \"900 ml\"", "vodka = \"700 ml\"\nwater = \"700 ml\"");
     let pour = format!("name = \"Pour\"\n[parts]\n\"Damson light\" = \"1 kg\"\n{KEPT}");
     let heated =
         format!("name = \"Heated\"\nheated = \"85 °C for 10 min\"\n[parts]\n\"Damson light\" = \"1 kg\"\n{KEPT}");
