@@ -62,6 +62,7 @@ fn recorded(lot: usize, made: NaiveDate, use_by: UseBy) -> Recorded {
         pressed: Vec::new(),
         readings: Vec::new(),
         use_by,
+        needs_cold: None,
         allergens: Vec::new(),
         allergens_not_stated: Vec::new(),
         abv_pct: Some(0.0),

@@ -12,12 +12,12 @@ use crate::shelf_life::reason::Mark;
 use crate::shelf_life::reason::Note;
 use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calendar, verdicts};
 use crate::solver::{InnerCard, Solved};
-use crate::spelling;
 use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::as_told::as_told_of;
 use super::authority::{self, LocalLimits};
 use super::lot::{self, Lot, LotsCounted};
+use super::part_kept::PartKept;
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
 use super::{DatedStore, airless, batch, claims, facts, gone_stale, of_lots, stages, storage};
@@ -97,14 +97,16 @@ impl Judge<'_> {
             judged[card.index] =
                 Some(self.judge_one(of, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
         }
-        let mut outer =
-            self.judge_one(solved, &stores, &inside(solved, &judged), Some(self.lot), glasses(solved, solved, 1.0));
-        let kept: Vec<(&str, &DatedStore)> = cards
+        let of_card = |card: &Solved| judged.get(card.index).and_then(Option::as_ref);
+        let below: Vec<(&Solved, &Judged)> =
+            cards.iter().skip(1).filter_map(|(card, _)| Some((*card, of_card(card)?))).collect();
+        let lot = Some((self.lot, below.as_slice()));
+        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), lot, glasses(solved, solved, 1.0));
+        let kept: Vec<(&str, &DatedStore)> = below
             .iter()
-            .skip(1)
-            .filter_map(|(card, _)| {
+            .filter_map(|(card, judged)| {
                 let own = self.own_store(card).and_then(|own| stores.iter().position(|store| store == own))?;
-                Some((card.name.as_str(), judged.get(card.index)?.as_ref()?.stores.get(own)?))
+                Some((card.name.as_str(), judged.stores.get(own)?))
             })
             .collect();
         let day_one = self.house.settings.day_one;
@@ -124,9 +126,10 @@ impl Judge<'_> {
         solved: &Solved,
         stores: &[Store],
         inner: &[(&InnerCard, &Judged)],
-        lot: Option<&Lot>,
+        outermost: Option<(&Lot, &[(&Solved, &Judged)])>,
         glasses: Option<f64>,
     ) -> Judged {
+        let (lot, below) = (outermost.map(|(lot, _)| lot), outermost.map_or(&[][..], |(_, below)| below));
         let of_inner = |index: usize| {
             let (_, judged) = inner.iter().find(|(of, _)| of.card.index == index)?;
             judged.told.clone()
@@ -182,9 +185,9 @@ impl Judge<'_> {
             let frozen = self.stops(store, product);
             // the day of a part that needs no cold itself is of no concern: the count begins where it goes in (Food Code
             // 3-501.17: the part that needs control and was prepared first)
-            let counts = |name: &str| {
-                let part = inner.iter().find(|(of, _)| spelling::fold(&of.card.name) == spelling::fold(name));
-                part.and_then(|(_, judged)| judged.stores.get(place)).is_none_or(|dated| dated.by_oldest_part)
+            let counts = |part: &PartKept| {
+                let card = below.iter().find(|(card, _)| part.is_called(&card.name));
+                card.and_then(|(_, judged)| judged.stores.get(place)).is_none_or(|dated| dated.by_oldest_part)
             };
             let mut dated = self.one_store(store, if frozen { None } else { verdicts.next() }, product, counts);
             if !frozen {
@@ -287,7 +290,7 @@ impl Judge<'_> {
         store: &Store,
         verdict: Option<Verdict>,
         product: &Product,
-        counts: impl Fn(&str) -> bool,
+        counts: impl Fn(&PartKept) -> bool,
     ) -> DatedStore {
         let days = verdict.as_ref().and_then(|v| v.days);
         let legal = verdict.as_ref().and_then(|v| v.legal_days);

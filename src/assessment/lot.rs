@@ -4,9 +4,8 @@ use chrono::{Days, NaiveDate};
 
 use crate::shelf_life::calendar::{self, DayOne, Frozen, LastDay};
 use crate::shelf_life::{HouseQuality, Product};
-use crate::spelling;
-use crate::vocabulary::{Allergen, Open};
 
+use super::part_kept::PartKept;
 use super::store::{DatedStore, StoreRefusal};
 
 /// Days in the freezer after which quality is lost: raw juice, dairy, fruit or plant, anything else (common practice, no
@@ -14,23 +13,6 @@ use super::store::{DatedStore, StoreRefusal};
 const FREEZER_DAYS: [i64; 4] = [90, 60, 180, 365];
 /// Raw juice keeps no longer than this once it is thawed, the day of thawing counted (ours).
 const THAWED_JUICE_DAYS: u64 = 2;
-
-/// A lot of the house that went into another.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct PartLot {
-    /// What its card or the book calls it.
-    pub part: String,
-    /// Its code.
-    #[serde(skip)]
-    pub lot: String,
-    /// What it was recorded with.
-    #[serde(skip)]
-    pub allergens: Vec<Open<Allergen>>,
-    /// The day on which it was made, later by the days that it lay in the freezer.
-    pub since: NaiveDate,
-    /// Its last day, as the book has it.
-    pub last: Option<NaiveDate>,
-}
 
 /// Which lots of the book count for what a product brings to a guest: their cards may have changed since they were made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -52,13 +34,9 @@ pub struct Lot {
     /// The day on which the oldest juice in it was pressed, the oldest bottle opened, or the oldest house part made that
     /// needs control; `None`: the day made.
     pub oldest_part: Option<NaiveDate>,
-    /// The days on which parts of the house were made, or juices pressed, by the name of the part, where they are known one by
-    /// one.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub part_days: Vec<(String, NaiveDate)>,
-    /// The lots of the book that went in.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub part_lots: Vec<PartLot>,
+    /// Its parts that the book tells the day of, one by one.
+    #[serde(skip)]
+    pub parts: Vec<PartKept>,
     /// Which lots of the book count for what it brings to a guest.
     #[serde(skip)]
     pub counted: LotsCounted,
@@ -94,25 +72,14 @@ pub(super) fn freezer_days(product: &Product) -> i64 {
 
 impl Lot {
     /// The day from which the clock of a product runs: that of the oldest part of those that `count`, where its day passes on.
-    pub(crate) fn start(&self, passes_on: bool, count: impl Fn(&str) -> bool) -> NaiveDate {
-        let of_parts = self.part_days.iter().filter(|(part, _)| count(part)).map(|(_, day)| *day);
+    pub(crate) fn start(&self, passes_on: bool, counts: impl Fn(&PartKept) -> bool) -> NaiveDate {
+        let of_parts = self.parts.iter().filter_map(|part| part.oldest(&counts));
         self.oldest_part.into_iter().chain(of_parts).filter(|_| passes_on).fold(self.made, NaiveDate::min)
     }
 
-    /// The oldest day that is told of its parts.
-    pub(super) fn oldest_told(&self) -> Option<NaiveDate> {
-        self.oldest_part.into_iter().chain(self.part_days.iter().map(|(_, day)| *day)).min()
-    }
-
-    /// Since when a part of the house has been kept, and its last day where the book has it; what is told of the oldest part alone
-    /// may be of any.
-    pub(super) fn kept_since(&self, name: &str) -> Option<(NaiveDate, Option<NaiveDate>)> {
-        let is_it = |part: &str| spelling::fold(part) == spelling::fold(name);
-        let lot = self.part_lots.iter().find(|lot| is_it(&lot.part)).map(|lot| (lot.since, lot.last));
-        let told = || self.part_days.iter().find(|(part, _)| is_it(part)).map(|(_, day)| (*day, None));
-        let one_by_one = !self.part_lots.is_empty() || !self.part_days.is_empty();
-        let oldest = || self.oldest_part.filter(|_| !one_by_one).map(|day| (day, None));
-        lot.or_else(told).or_else(oldest)
+    /// Whether a day is told of any of its parts.
+    pub(super) fn tells_a_day(&self) -> bool {
+        self.oldest_part.is_some() || !self.parts.is_empty()
     }
 
     /// Why a part of the house may not have gone in, where the day it was made is known: by its own name, or because it is
@@ -124,8 +91,9 @@ impl Lot {
         stores: &[DatedStore],
         day_one: DayOne,
     ) -> Option<StoreRefusal> {
-        let told = self.part_days.iter().find(|(part, _)| spelling::fold(part) == spelling::fold(name));
-        let day = told.map(|(_, day)| *day).or(self.oldest_told().filter(|_| only))?;
+        // of a lot the book knows it, and where parts are told one by one the oldest of them may be another
+        let told = self.parts.iter().find(|part| part.of_lot.is_none() && part.is_called(name)).map(|part| part.made);
+        let day = told.or(self.oldest_part.filter(|_| only && self.parts.is_empty()))?;
         let lives = stores.iter().map(|store| Some((store.days?, store.verdict.as_ref()?.legal_days)));
         let last = lives.flatten().filter_map(|(days, legal)| calendar::last_day(day, days, legal, day_one)).max()?;
         (last < self.made).then(|| StoreRefusal::own(format!("{name} was past its date on the day it went in: {last}")))

@@ -35,6 +35,7 @@ mod method;
 pub(crate) mod most;
 mod nature;
 mod of_lots;
+mod part_kept;
 mod ph;
 mod plant_parts;
 pub mod product;
@@ -70,7 +71,8 @@ pub(crate) use as_told::as_told;
 pub(crate) use declared::AllergenLists;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
-pub use lot::{Lot, LotsCounted, PartLot};
+pub use lot::{Lot, LotsCounted};
+pub use part_kept::{PartKept, PartLot};
 pub use store::{DatedStore, planned, storage};
 use store::{refuse_of_a_drink, refuse_unidentified, refuse_where_stopped, unknown_store};
 
@@ -216,10 +218,10 @@ impl Named {
 fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
     let mut assumed = Vec::new();
     let parts: Vec<&str> = solved.inner.iter().map(|inner| inner.card.name.as_str()).collect();
-    if !parts.is_empty() && lot.oldest_told().is_none() {
+    if !parts.is_empty() && !lot.tells_a_day() {
         assumed.push(format!("use only {} that is in date; counted as made the same day", parts.join(", ")));
     }
-    if product.raw_juice > 0.0 && lot.oldest_told().is_none() {
+    if product.raw_juice > 0.0 && !lot.tells_a_day() {
         let waits =
             solved.card.all_stages().any(|s| s.takes.as_ref().is_some_and(|takes| takes.time.get::<hour>() >= 20.0));
         let day = if waits { "it goes in" } else { "it is made" };

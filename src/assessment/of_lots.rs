@@ -4,7 +4,6 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::house::{House, LotBrings};
 use crate::safety::{Facts, Member};
 use crate::solver::Solved;
-use crate::spelling::fold;
 
 use super::declared::is_named;
 use super::{Lot, LotsCounted, dressed};
@@ -12,7 +11,7 @@ use super::{Lot, LotsCounted, dressed};
 /// The lots of a product: those that are told to have gone in, else all that stand there.
 fn lots_of(product: &str, house: &House, lot: &Lot) -> Vec<LotBrings> {
     let standing = house.of_book.standing(product);
-    let told = lot.part_lots.iter().filter(|told| fold(&told.part) == fold(product));
+    let told = lot.parts.iter().filter(|part| part.is_called(product)).filter_map(|part| part.of_lot.as_ref());
     let told: Vec<LotBrings> = told
         .map(|told| {
             let there = standing.iter().find(|there| told.lot == there.lot).cloned();

@@ -238,6 +238,10 @@ pub struct Recorded {
     pub readings: Vec<BatchReading>,
     /// Its date in that store.
     pub use_by: UseBy,
+    /// Whether its count runs from its oldest part, and goes on in what it goes into: it needs control, or holds raw juice. `None` in a
+    /// line of an old book.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub needs_cold: Option<bool>,
     /// Its allergens.
     pub allergens: Vec<String>,
     /// Of whom nobody has stated theirs.

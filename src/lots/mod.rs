@@ -16,6 +16,7 @@ pub mod event;
 pub mod files;
 mod frozen;
 pub mod group;
+mod kept;
 pub mod learn;
 pub mod losses;
 pub mod not_on_book;

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use chrono::{NaiveDate, TimeDelta};
+use chrono::NaiveDate;
 
-use crate::assessment::{self, PartLot};
+use crate::assessment;
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
 use crate::properties::{TargetKind, value_of};
@@ -12,7 +12,6 @@ use crate::solver::resolve::Material;
 use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
 use crate::spelling::{fold, meant_or, nearest};
 use crate::units::display::grouped;
-use crate::vocabulary::Open;
 
 use super::ahead::bottled_as;
 use super::book::{LotBook, LotStanding, LotState};
@@ -286,46 +285,6 @@ pub(crate) fn more_than_is_left(label: &str, used_g: f64, from: &PartFrom, book:
     let help =
         "was another lot in it as well, or in its place? As long as nobody says, any lot of it that was there may be";
     (used > left).then(|| Diagnostic::warning(Code::MoreThanLeft, title).help(help))
-}
-
-/// The days that were told of the parts that a date hangs on; of a lot the book knows whether it was past its date.
-pub(super) fn part_days(parts: &[PartUsed]) -> Vec<(String, NaiveDate)> {
-    let day = |part: &PartUsed| match &part.from {
-        PartFrom::Day(day) => Some((part.of.clone(), *day)),
-        _ => None,
-    };
-    parts.iter().filter(|part| part.dated).filter_map(day).collect()
-}
-
-/// The day of the oldest lot that passes its age on: one that is kept cold for safety.
-pub(super) fn oldest_lot(parts: &[PartUsed], book: &LotBook) -> Option<NaiveDate> {
-    let day = |part: &PartUsed| match &part.from {
-        PartFrom::Lot(code) => book.lot(code).filter(|lot| !lot.use_by.best_before).map(|lot| lot.recorded.made),
-        PartFrom::Day(_) | PartFrom::Batch(_) | PartFrom::NotTold => None,
-    };
-    parts.iter().filter(|part| part.dated).filter_map(day).min()
-}
-
-/// The lots that went in on a day, by each name of theirs. In the freezer none of their life is gone.
-pub(super) fn part_lots(parts: &[PartUsed], book: &LotBook, made: NaiveDate) -> Vec<PartLot> {
-    let mut all = Vec::new();
-    for part in parts {
-        let PartFrom::Lot(code) = &part.from else { continue };
-        let Some(lot) = book.lot(code) else { continue };
-        let stays = lot.frozen.iter().map(|(from, to)| (to.unwrap_or(made).min(made) - *from).num_days().max(0));
-        let since = lot.recorded.made + TimeDelta::days(stays.sum());
-        let mut names = vec![part.of.as_str()];
-        names.extend(part.product.as_deref());
-        let allergens: Vec<_> = lot.recorded.allergens.iter().map(|one| Open::read(one)).collect();
-        all.extend(names.into_iter().map(|name| PartLot {
-            part: name.to_owned(),
-            lot: code.clone(),
-            allergens: allergens.clone(),
-            since,
-            last: lot.use_by.day,
-        }));
-    }
-    all
 }
 
 /// A day on which no lot of the book was made that this part can be of: it is asked, for a recall goes by it.

@@ -21,8 +21,9 @@ use crate::units::display::grouped;
 use super::book::{LotBook, LotState};
 use super::event::{PartFrom, PartUsed, Recorded, UseBy};
 use super::frozen::{into_the_freezer, stops_in};
+use super::kept::parts_kept;
 use super::learn::{Accepted, accepted};
-use super::parts::{oldest_lot, part_days, part_lots, parts_used};
+use super::parts::parts_used;
 pub use super::request::RecordRequest;
 use super::sheet::{FrozenSheet, content_hash, with_readings};
 
@@ -45,9 +46,7 @@ pub fn record(
     let sheet = FrozenSheet::of(&card, &solved, house);
     let lot = Lot {
         made: request.made,
-        oldest_part: oldest_lot(&parts, book),
-        part_days: part_days(&parts),
-        part_lots: part_lots(&parts, book, request.made),
+        parts: parts_kept(&parts, book, request.made),
         ..taught(book, &solved.name, &sheet.recipe(), house)
     };
     let (judged, of_judgement) = assessment::assess(&solved, house, lot, Which::Only(&store), Draws::default());
@@ -69,6 +68,7 @@ pub fn record(
         maker: request.maker.clone(),
         store: store.name.clone(),
         use_by: first_date(frozen.as_ref().unwrap_or(&judged), &parts),
+        needs_cold: Some(judged.hurdles.control() || judged.product.raw_juice > 0.0),
         parts,
         pressed: request.pressed.clone(),
         readings: request.readings.clone(),
@@ -233,9 +233,7 @@ pub fn date_after(lot: &LotState, sheet: &FrozenSheet, book: &LotBook, change: &
     }
     let facts = Lot {
         made: lot.recorded.made,
-        oldest_part: oldest_lot(&parts, book),
-        part_days: part_days(&parts),
-        part_lots: part_lots(&parts, book, lot.recorded.made),
+        parts: parts_kept(&parts, book, lot.recorded.made),
         frozen: stays,
         ..taught(book, &lot.recorded.product, &lot.recorded.recipe, &house)
     };

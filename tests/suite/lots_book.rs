@@ -48,6 +48,7 @@ fn recorded(product: &str, made: u32, from: PartFrom) -> Happened {
         }],
         readings: Vec::new(),
         use_by: UseBy { day: Some(day(20)), ..UseBy::default() },
+        needs_cold: None,
         allergens: Vec::new(),
         allergens_not_stated: Vec::new(),
         abv_pct: None,

@@ -41,6 +41,7 @@ fn batch() -> Happened {
         parts: Vec::new(),
         readings: Vec::new(),
         use_by: UseBy { day: Some(DAY + TimeDelta::days(30)), ..UseBy::default() },
+        needs_cold: None,
         allergens: Vec::new(),
         allergens_not_stated: Vec::new(),
         abv_pct: None,

@@ -279,3 +279,64 @@ fn a_name_that_is_nearly_right_is_offered() {
     let out = bar.run(&["serve", "whistel"]);
     assert!(said(&out).contains("did you mean `Tin whistle`?"), "{out:?}");
 }
+
+/// In the second bottle nothing is young again: rum of 40 days ago in a mix, and that in another, the one part of both. By hand, of the rum
+/// that keeps for `all` days 40 are gone, 10 of them in the first mix: as great a share of the second is gone.
+#[test]
+fn what_goes_stale_goes_on_through_two_bottles() {
+    let again = "name = \"Second mix\"\n[parts]\n\"Nut mix\" = \"500 g\"\n\"vodka\" = \"100 g\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+    let bar = bar(&[("rum.toml", NUT_RUM), ("mix.toml", NUT_MIX), ("again.toml", again)]);
+    let (old, rum) = bar.record(&["rum.toml", "--made", &ago(40), "--fresh"]);
+    let last = rum["use_by"]["day"].as_str().unwrap_or_else(|| panic!("{rum}"));
+    let mix = bar.lot(&["mix.toml", "--made", &ago(10), "--part", &format!("Nut rum={old}")]);
+    let (lot, second) = bar.record(&["again.toml", "--part", &format!("Nut mix={mix}")]);
+    assert_eq!(second["use_by"]["day"], last, "{second}");
+    assert_eq!(bar.json(&["tell", &lot, &format!("Nut mix={mix}")])["use_by"]["day"], last);
+    assert_eq!(bar.json(&["date", "again.toml", "--oldest-part", &ago(40)])["stores"][0]["date"], last);
+    // and of rum of today it has its own days
+    let fresh = bar.lot(&["rum.toml", "--fresh"]);
+    let mix = bar.lot(&["mix.toml", "--part", &format!("Nut rum={fresh}")]);
+    let (_, second) = bar.record(&["again.toml", "--part", &format!("Nut mix={mix}")]);
+    assert!(second["use_by"]["day"].as_str() > Some(last), "{second}");
+}
+
+/// The seven days of the Food Code are those of the part that was prepared first, however many bottles it went through: made five days
+/// ago, and that is day 1, it may be used today and tomorrow.
+#[test]
+fn the_count_of_what_needs_cold_runs_through_two_bottles() {
+    let thin =
+        |name: &str, of: &str| format!("name = \"{name}\"\n[parts]\n\"{of}\" = \"500 g\"\nwater = \"300 g\"\n{KEPT}");
+    let honey = format!("name = \"Honey mix\"\n[parts]\nhoney = \"500 g\"\nwater = \"400 g\"\n{KEPT}");
+    let (one, two) = (thin("Honey one", "Honey mix"), thin("Honey two", "Honey one"));
+    let bar = bar(&[("honey.toml", &honey), ("one.toml", &one), ("two.toml", &two)]);
+    let honey = bar.lot(&["honey.toml", "--in", "fridge", "--made", &ago(5)]);
+    let of = |card: &str, part: String| bar.record(&[card, "--in", "fridge", "--part", &part]);
+    let (first, told) = of("one.toml", format!("Honey mix={honey}"));
+    assert_eq!(told["use_by"]["day"], ago(-1), "{told}");
+    let (_, told) = of("two.toml", format!("Honey one={first}"));
+    assert_eq!(told["use_by"]["day"], ago(-1), "{told}");
+    // the same where the bottle inside was made of what only a day is told of
+    let (first, _) = of("one.toml", format!("Honey mix={}", ago(4)));
+    let (_, told) = of("two.toml", format!("Honey one={first}"));
+    assert_eq!(told["use_by"]["day"], ago(-2), "{told}");
+}
+
+/// A spirit that was washed with butter keeps for months and has a "use by": its day is not that of the weak drink that it goes into,
+/// which was mixed today, alone in it or beside others.
+#[test]
+fn the_day_of_a_washed_spirit_is_not_that_of_a_weak_drink() {
+    let washed = format!(
+        "name = \"Butter brandy\"\n[[stage]]\nname = \"buttered\"\ntakes = \"12 h\"\nat = \"4 °C\"\n[stage.parts]\n\"brandy\" = \"1 L\"\n\
+         butter = {{ amount = \"100 g\", strained = true, holds = 0.1 }}\n[parts]\nbuttered = \"all\"\n{KEPT}"
+    );
+    let gate = "name = \"Gate\"\nhow = \"built\"\n[parts]\n\"Butter brandy\" = \"20 ml\"\nwater = \"100 ml\"\n";
+    let jug = format!("name = \"Jug\"\n[parts]\nGate = \"500 g\"\nvodka = \"200 g\"\n{KEPT}");
+    let weak = format!("name = \"Weak\"\n[parts]\n\"Butter brandy\" = \"100 g\"\nwater = \"900 g\"\n{KEPT}");
+    let bar = bar(&[("washed.toml", &washed), ("gate.toml", gate), ("jug.toml", &jug), ("weak.toml", &weak)]);
+    let brandy = bar.lot(&["washed.toml", "--in", "fridge", "--made", &ago(10), "--fresh"]);
+    for card in ["jug.toml", "weak.toml"] {
+        let (_, told) = bar.record(&[card, "--in", "fridge", "--part", &format!("Butter brandy={brandy}")]);
+        let day = told["use_by"]["day"].as_str().unwrap_or_else(|| panic!("{told}"));
+        assert!(day > ago(0).as_str(), "{told}");
+    }
+}
