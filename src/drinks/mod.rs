@@ -2,6 +2,7 @@
 
 pub mod added;
 pub mod batch;
+mod bottled;
 mod bottles;
 pub mod figures;
 mod for_a_guest;
@@ -11,6 +12,7 @@ mod poured_out;
 pub mod swapped;
 
 pub use batch::{DrinkBatch, Slush, batch, ice_share};
+pub(crate) use bottled::{BottledPart, bottled_parts};
 pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};

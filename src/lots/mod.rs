@@ -33,6 +33,7 @@ pub mod standing;
 pub mod strike;
 mod told_lot;
 pub mod untold;
+mod weighed;
 
 /// The folder of the book, beside the cards.
 pub const FOLDER: &str = "lots";

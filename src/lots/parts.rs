@@ -7,19 +7,17 @@ use chrono::NaiveDate;
 use crate::assessment;
 use crate::diagnostic::{Code, Diagnostic, listed};
 use crate::house::House;
-use crate::properties::{TargetKind, value_of};
 use crate::solver::resolve::Material;
-use crate::solver::{PouredPart, Solved, SolvedPart, poured_out};
+use crate::solver::{PouredPart, Solved, SolvedPart};
 use crate::spelling::{fold, meant_or, nearest};
 use crate::units::display::grouped;
 
-use super::ahead::bottled_as;
 use super::book::{LotBook, LotStanding, LotState};
 use super::due::{Soon, soon};
 use super::event::{PartFrom, PartUsed};
 use super::request::RecordRequest;
-use super::told_lot::{STRONGER_BY, strengths};
 use super::untold::is_on_book;
+use super::weighed::{Weighed, WeighedPart, poured_drink, told, weighed};
 
 /// Whether the date of a lot hangs on the day of a part.
 fn is_dated(part: &SolvedPart) -> bool {
@@ -30,25 +28,6 @@ fn is_dated(part: &SolvedPart) -> bool {
     }
 }
 
-/// A part of a lot, and what its lots may be called in the book, folded: of a drink, what it is bottled as.
-struct WeighedPart<'a> {
-    poured: PouredPart<'a>,
-    called: BTreeSet<String>,
-    is_drink: bool,
-}
-
-impl WeighedPart<'_> {
-    fn is_of(&self, lot: &LotState) -> bool {
-        self.called.contains(&fold(&lot.recorded.product))
-    }
-}
-
-/// What is told of a part by what the card calls it, or what it is.
-fn told<'r>(request: &'r RecordRequest, part: &SolvedPart) -> Option<&'r PartFrom> {
-    let is_it = |name: &str| fold(name) == fold(&part.label) || fold(name) == fold(&part.of);
-    request.parts.iter().find(|(name, _)| is_it(name)).map(|(_, from)| from)
-}
-
 pub(super) fn parts_used(
     solved: &Solved,
     house: &House,
@@ -56,14 +35,17 @@ pub(super) fn parts_used(
     request: &RecordRequest,
     found: &mut Vec<Diagnostic>,
 ) -> Vec<PartUsed> {
-    let weighed = weighed(solved, house, book, request);
+    let batch_of = poured_drink(solved, house);
+    let Weighed { parts: weighed, drinks } = weighed(solved, batch_of.as_ref(), house, book, request);
     let inside = weighed.iter().map(|of| of.poured.part);
     let own = solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none());
     let pressed = request.pressed.iter().map(|pressed| &pressed.of);
     for name in request.parts.iter().map(|(name, _)| name).chain(pressed) {
         let is_it = |part: &SolvedPart| [&part.label, &part.of].into_iter().any(|called| fold(called) == fold(name));
-        if !inside.clone().chain(own.clone()).any(is_it) {
-            let all: Vec<&str> = inside.clone().map(|p| p.label.as_str()).collect();
+        if !inside.clone().chain(own.clone()).chain(drinks.iter().copied()).any(is_it) {
+            let mut all: Vec<&str> = inside.clone().chain(drinks.iter().copied()).map(|p| p.label.as_str()).collect();
+            let mut seen = BTreeSet::new();
+            all.retain(|label| seen.insert(*label));
             let near = nearest(name, all.iter().copied());
             found.push(
                 Diagnostic::error(Code::BadArgument, format!("nothing called `{name}` went into it"))
@@ -106,13 +88,15 @@ pub(super) fn parts_used(
         if dated && !matches!(from, PartFrom::Lot(_) | PartFrom::Day(_)) {
             found.push(is_open(of, &lots, request.made));
         }
-        let bottled = match &from {
-            PartFrom::Lot(code) => book.lot(code),
-            _ => lots.first().copied(),
+        let bottles: Vec<&LotState> = match &from {
+            PartFrom::Lot(code) => book.lot(code).into_iter().collect(),
+            _ => lots.clone(),
         };
-        let bottled = bottled.filter(|_| of.is_drink).map(|lot| lot.recorded.product.clone());
-        let product = bottled.or_else(|| (part.of != part.label).then(|| part.of.clone()));
-        let made_of = made_of(part, within);
+        let mut bottled = bottles.iter().filter(|_| of.is_drink).map(|lot| lot.recorded.product.clone());
+        let product = bottled.next().or_else(|| (part.of != part.label).then(|| part.of.clone()));
+        // a drink may stand there in bottles of two names
+        let others: BTreeSet<String> = bottled.filter(|other| Some(other) != product.as_ref()).collect();
+        let made_of = others.into_iter().chain(made_of(part, within)).collect();
         let of = part.label.clone();
         used.push(PartUsed { of, mass_g, from, dated, assumed: only.is_some(), product, made_of });
     }
@@ -139,54 +123,6 @@ fn is_open(of: &WeighedPart<'_>, lots: &[&LotState], made: NaiveDate) -> Diagnos
     Diagnostic::warning(Code::NotStated, title).help(help)
 }
 
-/// What went into a lot, each thing once: a drink by its own parts, with the water of its ice, but for one that may be poured of a
-/// bottle of it.
-fn weighed<'a>(solved: &'a Solved, house: &House, book: &LotBook, request: &RecordRequest) -> Vec<WeighedPart<'a>> {
-    let mut all: Vec<WeighedPart<'a>> = Vec::new();
-    for part in solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none()) {
-        let whole = PouredPart { part, mass_g: part.mass_g, within: solved };
-        let bottle = drink_of(part, solved).map(|drink| WeighedPart {
-            poured: whole,
-            called: bottled_as(drink, house),
-            is_drink: true,
-        });
-        let bottle = bottle.filter(|bottle| match told(request, part) {
-            Some(PartFrom::Lot(_) | PartFrom::Batch(_)) => true,
-            Some(PartFrom::Day(_) | PartFrom::NotTold) => false,
-            None => !in_date(bottle, book, request.made).is_empty(),
-        });
-        let inside = match bottle {
-            Some(bottle) => vec![bottle],
-            None => {
-                let of = |poured: PouredPart<'a>| WeighedPart {
-                    called: BTreeSet::from([fold(&poured.part.of)]),
-                    poured,
-                    is_drink: false,
-                };
-                poured_out(part, part.mass_g, solved).into_iter().map(of).collect()
-            }
-        };
-        for of in inside {
-            let is_it = |other: &&mut WeighedPart<'_>| {
-                let (other, of) = (other.poured.part, of.poured.part);
-                other.label == of.label && other.of == of.of
-            };
-            match all.iter_mut().find(is_it) {
-                Some(other) => other.poured.mass_g += of.poured.mass_g,
-                None => all.push(of),
-            }
-        }
-    }
-    all
-}
-
-/// The drink that a part is.
-fn drink_of<'a>(part: &SolvedPart, within: &'a Solved) -> Option<&'a str> {
-    let Material::Card(place) = part.found.what else { return None };
-    let inner = &within.inner.get(place)?.card;
-    inner.card.is_drink().then_some(&*inner.name)
-}
-
 /// The products of the house inside a part that is one.
 fn made_of(part: &SolvedPart, within: &Solved) -> Vec<String> {
     let Material::Card(place) = part.found.what else { return Vec::new() };
@@ -197,7 +133,7 @@ fn made_of(part: &SolvedPart, within: &Solved) -> Vec<String> {
 
 /// The lots of a product of the house that may have gone in on a day: those that may be used, and those that were used up
 /// on that day or since.
-fn in_date<'b>(part: &WeighedPart<'_>, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
+pub(super) fn in_date<'b>(part: &WeighedPart<'_>, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
     let may_be_used = |lot: &LotState| {
         soon(lot, made).is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
             && lot.left_g().is_none_or(|left| left.round() > 0.0)
@@ -263,17 +199,13 @@ fn wrong_part(of: &WeighedPart<'_>, from: &PartFrom, book: &LotBook, made: Naive
     }
 }
 
-/// A bottle without the water of its ice is no drink as the card counts it: what it is filled into would be stronger than it says.
+/// A bottle without the water of its ice is no drink as the card counts it: what it is filled into would be stronger than it says. Where
+/// that water is weighed in beside it, it is.
 fn stronger_than_poured(of: &WeighedPart<'_>, lot: &LotState) -> Option<String> {
-    let PouredPart { part, within, .. } = of.poured;
-    let Material::Card(place) = part.found.what else { return None };
-    let drink = &within.inner.get(place)?.card;
-    let counted = value_of(TargetKind::Abv, drink.bottled())?;
-    let (_, most) = strengths(drink)?;
-    let is = lot.recorded.abv_pct.filter(|is| *is > most + STRONGER_BY)?;
-    let (product, label) = (&lot.recorded.product, &part.label);
-    let [is, counted] = [is, counted].map(|abv| grouped(abv, 1));
-    Some(format!("{product}, lot {}, is {is} % vol, and the card counts {label} with {counted} %", lot.lot))
+    let [is, counted] = [lot.recorded.abv_pct?, of.counted_pct()?].map(|abv| grouped(abv, 1));
+    let (product, label) = (&lot.recorded.product, &of.poured.part.label);
+    let why = || format!("{product}, lot {}, is {is} % vol, and the card counts {label} with {counted} %", lot.lot);
+    of.is_stronger_than(lot, of.may_lack_water).then(why)
 }
 
 /// More than the book knows to be left, in whole grams, is asked about: another lot may have been meant.

@@ -31,6 +31,6 @@ pub(crate) use card::{is_hot, may_be_warm};
 pub(crate) use explain::not_on_card;
 pub use explain::reach::SolveError;
 pub(crate) use explain::room::{no_room, range_words};
-pub(crate) use poured_out::{PouredPart, inner_drink, poured_out};
+pub(crate) use poured_out::{PouredPart, inner_drink, parts_of_drink, poured_out};
 pub(crate) use solved::SolvedStage;
 pub use solved::{IceWater, InnerCard, Solved, SolvedPart, WeighedAlike};

@@ -21,10 +21,16 @@ pub(crate) fn inner_drink<'a>(card: &'a Solved, part: &SolvedPart) -> Option<&'a
 /// So much of a part of a card: itself, or, of a drink, what is in it. What is made in a stage of a drink has no name outside it, and
 /// such a drink stays what it is.
 pub(crate) fn poured_out<'a>(part: &'a SolvedPart, mass_g: f64, within: &'a Solved) -> Vec<PouredPart<'a>> {
-    let Some(inner) = inner_drink(within, part).filter(|inner| inner.card.stages.is_empty()) else {
-        return vec![PouredPart { part, mass_g, within }];
-    };
+    match parts_of_drink(part, mass_g, within) {
+        Some(parts) => parts.into_iter().flat_map(|own| poured_out(own.part, own.mass_g, own.within)).collect(),
+        None => vec![PouredPart { part, mass_g, within }],
+    }
+}
+
+/// So much of a part that is a drink by the parts on its own card; `None` where it is none, or has stages.
+pub(crate) fn parts_of_drink<'a>(part: &'a SolvedPart, mass_g: f64, within: &'a Solved) -> Option<Vec<PouredPart<'a>>> {
+    let inner = inner_drink(within, part).filter(|inner| inner.card.stages.is_empty())?;
     let share = mass_g / inner.bottled().total_grams();
     let own = inner.last().parts.iter().filter(|own| own.mass_g > 0.0);
-    own.flat_map(|own| poured_out(own, own.mass_g * share, inner)).collect()
+    Some(own.map(|own| PouredPart { part: own, mass_g: own.mass_g * share, within: inner }).collect())
 }

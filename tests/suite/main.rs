@@ -53,6 +53,7 @@ mod limits;
 mod lots;
 mod lots_book;
 mod lots_durability;
+mod lots_of_drinks;
 mod lots_parts;
 mod lots_pulled;
 mod lots_struck;

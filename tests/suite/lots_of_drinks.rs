@@ -1,0 +1,109 @@
+//! What is bottled of a drink with a drink in it: the bottles of the inner one are asked about, counted and followed.
+
+use serde_json::Value;
+
+use crate::bar::{Bar, ago, said};
+
+const HOUSE: &str = "[house]\nname = \"The still\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n";
+/// Nuts in spirit turn rancid: its day is that of whatever it goes into.
+const NUT_RUM: &str = "name = \"Nut rum\"\n[[stage]]\nname = \"steeped\"\ntakes = \"12 h\"\nat = \"21 °C\"\n[stage.parts]\n\"vodka\" = \"1 L\"\n\
+                       peanuts = { amount = \"200 g\", strained = true, holds = 0.4 }\n[parts]\nsteeped = \"all\"\n\
+                       [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
+const OTTER: &str = "name = \"Otter\"\nhow = \"stirred\"\nwater = \"26 g\"\n[ice]\ngrams = \"240 g\"\n[parts]\n\"Nut rum\" = \"50 ml\"\nvermouth = \"20 ml\"\n";
+const GATE: &str = "name = \"Gate\"\nhow = \"built\"\n[ice]\ngrams = \"150 g\"\n[parts]\nOtter = \"45 ml\"\nvodka = \"10 ml\"\n\"soda water\" = \"90 ml\"\n";
+
+/// A bar with bottles of an Otter of ten days ago, whose rum is of that day; since yesterday there is another rum. The lots of the old rum, of
+/// the bottles and of the undiluted bottles.
+fn otters() -> (Bar, [String; 3]) {
+    let bar = Bar::new(HOUSE, "");
+    for (file, card) in [("rum.toml", NUT_RUM), ("otter.toml", OTTER), ("gate.toml", GATE)] {
+        bar.kitchen.write(file, card);
+    }
+    let serve = |arguments: &[&str]| {
+        let out = bar.run(arguments);
+        assert!(out.status.success(), "{out:?}");
+    };
+    serve(&["serve", "Otter", "--make", "10", "-o", "otters.toml"]);
+    serve(&["serve", "Otter", "--make", "10", "--undiluted", "-o", "undiluted.toml"]);
+    serve(&["serve", "Gate", "--make", "5", "-o", "gates.toml"]);
+    let rum = bar.lot(&["rum.toml", "--in", "fridge", "--made", &ago(10), "--fresh"]);
+    let of = |card: &str| {
+        bar.lot(&[card, "--in", "fridge", "--made", &ago(10), "--part", &format!("Nut rum={rum}"), "--fresh"])
+    };
+    let lots = [of("otters.toml"), of("undiluted.toml")];
+    bar.run(&["use-up", &rum]);
+    bar.lot(&["rum.toml", "--in", "fridge", "--made", &ago(1), "--fresh"]);
+    let [otters, undiluted] = lots;
+    (bar, [rum, otters, undiluted])
+}
+
+fn part<'v>(told: &'v Value, name: &str) -> Option<&'v Value> {
+    told["parts"].as_array().unwrap().iter().find(|part| part["of"] == name)
+}
+
+fn grams(told: &Value) -> f64 {
+    told["parts"].as_array().unwrap().iter().map(|part| part["mass_g"].as_f64().unwrap()).sum()
+}
+
+/// The batch of a drink lists the parts of the drink inside, and may be filled from a bottle of that: nobody knows until it is told, and then its
+/// day, its recall and its pull go by the bottle. By hand: what is no vodka of its own is Otter, 5 x 10 ml of 0.948 g beside it.
+#[test]
+fn a_batch_of_a_drink_may_be_filled_from_the_bottles_of_the_drink_inside() {
+    let (bar, [rum, otters, _]) = otters();
+    let out = bar.run(&["record", "gates.toml", "--in", "fridge", "--fresh"]);
+    let asked = said(&out).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(asked.contains("`Otter`: it may be poured of") && asked.contains(&otters), "{asked}");
+    let (lot, open) = bar.record(&["gates.toml", "--in", "fridge", "--fresh"]);
+    assert_eq!(open["soon"], "no_date", "{open}");
+    let perhaps = bar.json(&["recall", &rum])["perhaps"].clone();
+    assert!(perhaps.to_string().contains(&lot), "{perhaps}");
+
+    let told = bar.json(&["tell", &lot, &format!("Otter={otters}")]);
+    let bottle = bar.json(&["due"])["lots"].as_array().unwrap().iter().find(|of| of["lot"] == otters.as_str()).cloned();
+    let last = bottle.unwrap()["use_by"]["day"].clone();
+    assert!(told["use_by"]["day"].as_str().unwrap() <= last.as_str().unwrap(), "{told}");
+    let otter = part(&told, "Otter").unwrap_or_else(|| panic!("{told}"))["mass_g"].as_f64().unwrap();
+    let vodka = part(&told, "vodka").unwrap()["mass_g"].as_f64().unwrap();
+    assert!((vodka - 47.4).abs() < 0.3 && part(&told, "Nut rum").is_none(), "{told}");
+    assert!((otter + vodka - told["mass_g"].as_f64().unwrap()).abs() < 0.5, "{told}");
+    assert!(bar.run(&["discard", &otters, "--why", "mould"]).status.success());
+    let due = bar.json(&["due"]);
+    let gate = due["lots"].as_array().unwrap().iter().find(|of| of["lot"] == lot.as_str()).unwrap().clone();
+    assert_eq!(gate["soon"], "must_go", "{gate}");
+    assert!(!bar.run(&["label", &lot]).status.success());
+}
+
+/// What was made for it has its own parts, and all of them.
+#[test]
+fn a_drink_inside_that_was_made_for_the_batch_is_its_parts() {
+    let (bar, _) = otters();
+    let (today, rum) = (format!("Otter={}", ago(0)), format!("Nut rum={}", ago(1)));
+    let (_, told) = bar.record(&["gates.toml", "--in", "fridge", "--fresh", "--part", &today, "--part", &rum]);
+    assert!(part(&told, "Otter").is_none() && told["use_by"]["day"].is_string(), "{told}");
+    assert!((grams(&told) - told["mass_g"].as_f64().unwrap()).abs() < 0.5, "{told}");
+    let out = bar.run(&["record", "gates.toml", "--in", "fridge", "--part", "Oter=K7"]);
+    assert!(!out.status.success() && said(&out).contains("`Otter`"), "{out:?}");
+}
+
+/// An undiluted bottle has not the water that the card of the batch weighs in beside it.
+#[test]
+fn an_undiluted_bottle_fills_a_batch_beside_its_water() {
+    let (bar, [_, _, undiluted]) = otters();
+    let (_, told) = bar.record(&["gates.toml", "--in", "fridge", "--fresh", "--part", &format!("Otter={undiluted}")]);
+    assert_eq!(part(&told, "Otter").unwrap_or_else(|| panic!("{told}"))["lot"], undiluted.as_str());
+    assert!(part(&told, "water, in place of the ice inside").is_some(), "{told}");
+    assert!((grams(&told) - told["mass_g"].as_f64().unwrap()).abs() < 0.5, "{told}");
+}
+
+/// A jug of a drink with a drink in it: the bottle two deep is asked about, and found.
+#[test]
+fn a_bottle_two_drinks_deep_is_asked_about() {
+    let (bar, [rum, otters, _]) = otters();
+    let jug = "name = \"Jug\"\n[parts]\nGate = \"300 g\"\nvodka = \"400 g\"\n[keep]\nfill = \"cold\"\nclosed = true\n";
+    bar.kitchen.write("jug.toml", jug);
+    let (_, open) = bar.record(&["jug.toml", "--in", "fridge", "--fresh"]);
+    assert_eq!(open["soon"], "no_date", "{open}");
+    let (lot, told) = bar.record(&["jug.toml", "--in", "fridge", "--fresh", "--part", &format!("Otter={otters}")]);
+    assert!(told["use_by"]["day"].is_string(), "{told}");
+    assert!(bar.json(&["recall", &rum])["into"].to_string().contains(&lot), "{told}");
+}
