@@ -90,7 +90,8 @@ pub(crate) struct UseUpArgs {
 /// Throw a lot away, and say why.
 ///
 /// What went wrong with it (gas, haze, film, mould, swollen cap, sour, off, unsafe) goes for all that it went into as well;
-/// what is past its date, stale, faded, spilt or not needed does not. Words of your own may follow: \"spilt: the shelf\".
+/// what is past its date, stale, faded, spilt or not needed does not. Words of your own may follow: \"spilt: the shelf\". A lot
+/// that was used up is pulled in the same way: what it went into is there.
 #[derive(clap::Args)]
 #[command(after_help = "\
 Example:
@@ -184,26 +185,43 @@ pub(crate) fn use_up(args: &UseUpArgs) -> Reply {
 }
 
 pub(crate) fn discard(args: &DiscardArgs) -> Reply {
-    // the reason of one that is gone already may be told better
-    let open = |lot: &LotState| lot.standing != LotStanding::UsedUp;
-    change_of(&args.of, open, |_, lot, found| {
-        let cause = DiscardCause::read(&args.why);
-        if cause.is_none() {
-            let title = format!("`{}` does not say whether what lot {} went into goes with it", args.why, lot.lot);
-            let again =
-                format!("stillroom discard {} --why \"{}\"", lot.lot, DiscardCause::words(false).join("\" or \""));
-            if lot.standing == LotStanding::Discarded {
-                found.push(Diagnostic::error(Code::NotStated, title).help(again));
+    // the reason of one that is gone already may be told better; what was used up is pulled with what it went into
+    change_of(
+        &args.of,
+        |_| true,
+        |_, lot, found| {
+            let cause = DiscardCause::read(&args.why);
+            let is_gone = lot.standing == LotStanding::UsedUp;
+            if is_gone && lot.pulled.is_none() && cause.is_some_and(|cause| !cause.pulls()) {
+                let title =
+                    format!("lot {} was used up on {}: nothing of it is left to be thrown away", lot.lot, lot.since);
+                let help = format!("where it turned out bad, what it went into goes with it for: {}", pulling());
+                found.push(Diagnostic::error(Code::BadArgument, title).help(help));
                 return None;
             }
-            let help = format!(
-                "until it is said, it does where the lot was before its date; it does for {}; it does not for: {again}",
-                DiscardCause::words(true).join(", ")
-            );
-            found.push(Diagnostic::warning(Code::NotStated, title).help(help));
-        }
-        Some(Happened::Discarded { why: args.why.clone(), cause })
-    })
+            if cause.is_none() {
+                let title = format!("`{}` does not say whether what lot {} went into goes with it", args.why, lot.lot);
+                let again =
+                    format!("stillroom discard {} --why \"{}\"", lot.lot, DiscardCause::words(false).join("\" or \""));
+                if lot.standing == LotStanding::Discarded {
+                    found.push(Diagnostic::error(Code::NotStated, title).help(again));
+                    return None;
+                }
+                let help = format!(
+                    "until it is said, it does{}; it does for {}; it does not for: {again}",
+                    if is_gone { "" } else { " where the lot was before its date" },
+                    pulling()
+                );
+                found.push(Diagnostic::warning(Code::NotStated, title).help(help));
+            }
+            Some(Happened::Discarded { why: args.why.clone(), cause })
+        },
+    )
+}
+
+/// The words that pull a lot.
+fn pulling() -> String {
+    DiscardCause::words(true).join(", ")
 }
 
 /// The part of a lot that a name means.
@@ -304,9 +322,13 @@ fn changed(
 ) -> Option<LotView> {
     let lot = lot_of(&opened.book, &of.lot, found)?;
     if !may(lot) {
-        let gone = if lot.standing == LotStanding::UsedUp { "was used up" } else { "was thrown away" };
+        let is_used_up = lot.standing == LotStanding::UsedUp;
+        let gone = if is_used_up { "was used up" } else { "was thrown away" };
         let title = format!("lot {} {gone} on {}", lot.lot, lot.since);
-        found.push(Diagnostic::error(Code::BadArgument, title).help("nothing more can happen to it"));
+        let pull =
+            format!("where it turned out bad: stillroom discard {} --why \"off\" pulls what it went into", lot.lot);
+        let help = if is_used_up { pull } else { "nothing more can happen to it".to_owned() };
+        found.push(Diagnostic::error(Code::BadArgument, title).help(help));
         return None;
     }
     let happened = happened(opened, lot, found)?;

@@ -69,7 +69,7 @@ pub struct LotState {
 }
 
 impl LotState {
-    /// A lot as it was recorded, on a day of the house.
+    /// A lot as it was recorded.
     fn new(lot: &str, recorded: &Arc<Recorded>, frozen: bool) -> Self {
         Self {
             lot: lot.to_owned(),
@@ -94,9 +94,7 @@ impl LotState {
             struck: Vec::new(),
         }
     }
-}
 
-impl LotState {
     /// Its age in days when something was seen to grow in it.
     pub fn growth_days(&self) -> Option<i64> {
         Some((self.growth?.0 - self.recorded.made).num_days().max(0))
@@ -131,9 +129,11 @@ impl LotState {
         let UseBy { day, refused, .. } = &self.use_by;
         let is_early = day.map_or(refused.is_none(), |last| on < last);
         let is_going = self.tasted.is_some_and(|(_, taste)| taste == Taste::Going);
-        match cause {
-            Some(cause) => cause.pulls().then_some(PulledFor::Thrown { cause, on }),
-            None => (is_early && !is_going).then_some(PulledFor::NotSaid { on }),
+        // who tells it of what is gone has a reason, whatever its date was
+        match (cause, self.standing) {
+            (_, LotStanding::UsedUp) => PulledFor::after_use(cause, on),
+            (Some(cause), _) => cause.pulls().then_some(PulledFor::Thrown { cause, on }),
+            (None, _) => (is_early && !is_going).then_some(PulledFor::NotSaid { on }),
         }
     }
 }
@@ -371,11 +371,13 @@ fn apply(state: &mut LotState, event: &Event) {
         Happened::Labelled(said) => state.labelled = Some(said.clone()),
         Happened::UsedUp => (state.standing, state.since) = (LotStanding::UsedUp, day),
         Happened::Discarded { cause, .. } => {
-            if let Some(DiscardCause::Sign(sign)) = cause {
-                saw_growth(state, day, &[*sign]);
-            }
             state.thrown = state.thrown_for(*cause, day);
-            (state.standing, state.since) = (LotStanding::Discarded, day);
+            if state.standing != LotStanding::UsedUp {
+                (state.standing, state.since) = (LotStanding::Discarded, day);
+            }
+            // what grew in what was used up grew while there was any
+            let seen = day.min(state.since);
+            cause.iter().for_each(|cause| saw_growth(state, seen, cause.sign().as_slice()));
         }
         Happened::Told { part, from, use_by } => {
             for used in Arc::make_mut(&mut state.recorded).parts.iter_mut().filter(|used| used.of == *part) {

@@ -58,6 +58,14 @@ impl DiscardCause {
         }
     }
 
+    /// The sign that was seen, where it is one.
+    pub fn sign(self) -> Option<Sign> {
+        match self {
+            Self::Sign(sign) => Some(sign),
+            Self::Reason(_) => None,
+        }
+    }
+
     /// The word of it.
     pub fn word(self) -> &'static str {
         match self {
@@ -126,6 +134,13 @@ pub enum PulledFor {
         /// On which day.
         on: NaiveDate,
     },
+    /// It was used up, and what was wrong with it was told after that; of `None` it may be anything.
+    AfterUse {
+        /// What was wrong.
+        cause: Option<DiscardCause>,
+        /// On which day that was told.
+        on: NaiveDate,
+    },
     /// A lot is in it that was pulled, through whatever it went into.
     Holds {
         /// That lot.
@@ -136,10 +151,19 @@ pub enum PulledFor {
 }
 
 impl PulledFor {
+    /// What follows for a lot that was used up from what is told of it after that.
+    pub(super) fn after_use(cause: Option<DiscardCause>, on: NaiveDate) -> Option<Self> {
+        cause.is_none_or(DiscardCause::pulls).then_some(Self::AfterUse { cause, on })
+    }
+
     /// The day on which it was seen.
     pub fn on(&self) -> NaiveDate {
         match self {
-            Self::Growth { on, .. } | Self::Off { on } | Self::Thrown { on, .. } | Self::NotSaid { on } => *on,
+            Self::Growth { on, .. }
+            | Self::Off { on }
+            | Self::Thrown { on, .. }
+            | Self::NotSaid { on }
+            | Self::AfterUse { on, .. } => *on,
             Self::Holds { why, .. } => why.on(),
         }
     }
@@ -151,6 +175,7 @@ impl PulledFor {
             Self::Off { .. } => Reason::Off.word().to_owned(),
             Self::Thrown { cause, .. } => cause.word().to_owned(),
             Self::NotSaid { .. } => "thrown away early".to_owned(),
+            Self::AfterUse { cause, .. } => cause.map_or("pulled", DiscardCause::word).to_owned(),
             Self::Holds { lot, why } => format!("holds {lot}: {}", why.short()),
         }
     }
@@ -165,6 +190,12 @@ impl fmt::Display for PulledFor {
             Self::Thrown { cause, .. } => write!(f, "it was thrown away on {on}: {}", cause.word()),
             Self::NotSaid { .. } => {
                 write!(f, "it was thrown away on {on}, before its date, and nothing that was said clears it")
+            }
+            Self::AfterUse { cause: Some(cause), .. } => {
+                write!(f, "it was pulled on {on}, after it was used up: {}", cause.word())
+            }
+            Self::AfterUse { cause: None, .. } => {
+                write!(f, "it was pulled on {on}, after it was used up, and nothing that was said clears it")
             }
             Self::Holds { lot, why } => write!(f, "lot {lot} is in it, and of that {why}"),
         }

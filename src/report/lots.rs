@@ -106,7 +106,7 @@ impl LotView {
             allergens_for_a_guest_not_stated: Vec::new(),
             abv_pct: state.recorded.abv_pct,
             sheet: state.recorded.sheet.clone(),
-            history: lines(book, state).iter().map(HistoryLine::of).collect(),
+            history: lines(book, state).iter().map(|line| HistoryLine::of(line, state.standing)).collect(),
             struck_out: None,
         }
     }
@@ -136,7 +136,7 @@ pub(crate) fn struck_words(event: &Event) -> String {
 }
 
 impl HistoryLine {
-    fn of(LotLine { event, struck_by }: &LotLine<'_>) -> Self {
+    fn of(LotLine { event, struck_by }: &LotLine<'_>, standing: LotStanding) -> Self {
         let words = match &event.happened {
             Happened::Recorded(recorded) => format!("made, into the {}", recorded.store),
             Happened::Tasted { taste, signs, note } => {
@@ -153,6 +153,7 @@ impl HistoryLine {
                 None => "label printed, frozen".to_owned(),
             },
             Happened::UsedUp => "used up while it was good".to_owned(),
+            Happened::Discarded { why, .. } if standing == LotStanding::UsedUp => format!("pulled: {why}"),
             Happened::Discarded { why, .. } => format!("thrown away: {why}"),
             Happened::Told { part, .. } => format!("told where {part} is from"),
             Happened::Accepted { days } => format!("{days} days of quality taken from the lots"),

@@ -107,3 +107,26 @@ fn a_bottle_two_drinks_deep_is_asked_about() {
     assert!(told["use_by"]["day"].is_string(), "{told}");
     assert!(bar.json(&["recall", &rum])["into"].to_string().contains(&lot), "{told}");
 }
+
+/// A maker calls a batch back when its bottle is long empty: what it went into goes with it, and the lot itself stays used up. What is only old or
+/// spilt cannot happen to what is gone.
+#[test]
+fn a_lot_that_was_used_up_is_pulled_with_what_it_went_into() {
+    let (bar, [rum, otters, _]) = otters();
+    let line = || {
+        let due = bar.json(&["due"]);
+        due["lots"].as_array().unwrap().iter().find(|of| of["lot"] == otters.as_str()).unwrap().clone()
+    };
+    assert!(!bar.run(&["discard", &rum, "--why", "spilt"]).status.success());
+    let refused = bar.run(&["taste", &rum, "off", "--signs", "mould"]);
+    assert!(!refused.status.success() && said(&refused).contains(&format!("stillroom discard {rum}")), "{refused:?}");
+    assert_ne!(line()["soon"], "must_go");
+    for (why, pulls) in [("the maker calls it back", true), ("not needed", false), ("mould", true)] {
+        let told = bar.json(&["discard", &rum, "--why", why]);
+        assert_eq!(told["standing"], "used_up", "{told}");
+        assert_eq!(line()["soon"] == "must_go", pulls, "{why}: {}", line());
+    }
+    assert!(!bar.run(&["label", &otters]).status.success());
+    let page = String::from_utf8(bar.run(&["recall", &rum]).stdout).unwrap();
+    assert!(page.contains("pulled: mould") && !page.contains("thrown away"), "{page}");
+}
