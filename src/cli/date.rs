@@ -145,7 +145,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
         let chart = || render::chart::expected_life(&solved.name, &judged);
         found.extend(output::chart(args.chart.as_ref(), chart, &args.file));
-        let mut view = DateView::new(&judged).beside_recipe(&judged, card);
+        let mut view = DateView::new(&judged).beside_recipe(&judged, card).for_a_guest((card, &judged), house);
         view.say_what_has_passed(today);
         found.extend(view.without_date());
         found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));

@@ -114,10 +114,11 @@ impl PageCard {
         self.report(&Options::default(), |card, house, found| {
             let outcome = solve(card, house, &Options::default());
             found.extend(outcome.diagnostics);
-            let (judged, of_judgement) = assess(&outcome.solved?, house, made, Which::All, Draws::default());
+            let solved = outcome.solved?;
+            let (judged, of_judgement) = assess(&solved, house, made, Which::All, Draws::default());
             found.extend(of_judgement);
             found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));
-            Some(DateView::new(&judged).beside_recipe(&judged, card))
+            Some(DateView::new(&judged).beside_recipe(&judged, card).for_a_guest((card, &judged), house))
         })
     }
 }

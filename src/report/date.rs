@@ -7,6 +7,7 @@ use crate::assessment::whatif::WhatIf;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion, Lot};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
+use crate::house::House;
 use crate::safety::STANDING_NOTE;
 use crate::safety::hazards::PublishedLimit;
 use crate::safety::intake::Intake;
@@ -16,6 +17,7 @@ use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 use crate::vocabulary::ProductClass;
 
 use super::caution::CautionView;
+use super::guest::{Guest, GuestView};
 use super::store::{StoreView, said_by_recipe};
 use super::{Report, View};
 
@@ -47,6 +49,8 @@ pub struct DateView {
     pub(crate) readings: Option<String>,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
+    #[serde(flatten)]
+    pub(crate) guest: GuestView,
     pub(crate) allergens_listed_in: Vec<AllergenLists>,
     /// Its ingredients of which nothing says that they are food.
     pub(crate) unidentified: Vec<IdentityQuestion>,
@@ -104,7 +108,7 @@ pub(crate) struct AllergenView {
 
 impl View for DateView {
     const VERB: &'static str = "date";
-    const KEYS: &'static str = "made lot screen class class_ignored quoted passed assumed stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_listed_in unidentified what_if cautions cautions_said_elsewhere doses limits note";
+    const KEYS: &'static str = "made lot screen class class_ignored quoted passed assumed stores planned readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_for_a_guest allergens_for_a_guest_not_stated allergens_listed_in unidentified what_if cautions cautions_said_elsewhere doses limits note";
 
     /// A stop, or no date anywhere but in the freezer.
     fn stops(&self) -> bool {
@@ -117,12 +121,18 @@ impl View for DateView {
 impl AllergenView {
     /// The line of the allergens; where one is named, with whom it is for.
     pub(crate) fn told(&self) -> String {
-        let guest = match (self.allergens.is_empty(), self.allergens_not_stated.is_empty()) {
+        self.told_beside("")
+    }
+
+    /// The same with what is said of what a guest gets beside it.
+    pub(crate) fn told_beside(&self, beside: &str) -> String {
+        let is_none = self.allergens.is_empty() && beside.is_empty();
+        let guest = match (is_none, self.allergens_not_stated.is_empty()) {
             (false, _) => "; tell every guest",
             (true, false) => "; read the label before you say none",
             (true, true) => "",
         };
-        format!("{}{guest}", self.allergens_say)
+        format!("{}{beside}{guest}", self.allergens_say)
     }
 }
 
@@ -183,6 +193,7 @@ impl DateView {
             planned: judged.stores.get(judged.planned).map(|s| s.store.name.clone()),
             readings: judged.readings.clone(),
             allergens: AllergenView::from(judged),
+            guest: GuestView::default(),
             allergens_listed_in: judged.lists.clone(),
             unidentified: judged.unidentified.clone(),
             what_if: judged.what_if.clone(),
@@ -199,6 +210,12 @@ impl DateView {
     pub(crate) fn beside_recipe(self, judged: &Assessment, card: &Card) -> Self {
         let planned = judged.stores.get(judged.planned);
         Self { recipe_keeps: planned.and_then(|store| said_by_recipe(card, store)), ..self }
+    }
+
+    /// The same with what goes in for a guest beside what was judged of its card.
+    #[must_use]
+    pub fn for_a_guest(self, (card, judged): (&Card, &Assessment), house: &House) -> Self {
+        Self { guest: Guest::of(card, house).beside(judged), ..self }
     }
 
     /// Marks the stores where the date has passed.

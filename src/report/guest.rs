@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use serde::Serialize;
+
 use crate::assessment::{self, Assessment, allergens_for_a_guest};
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic};
@@ -10,6 +12,15 @@ use crate::house::House;
 use crate::input::key;
 use crate::safety::dressing::is_no_food;
 use crate::spelling::{fold, words};
+
+/// The allergens that a guest gets beside those of the bottle itself.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(crate) struct GuestView {
+    /// What of allergens goes in for a guest and is not in it.
+    pub(crate) allergens_for_a_guest: Vec<String>,
+    /// Of what of that nobody has stated any.
+    pub(crate) allergens_for_a_guest_not_stated: Vec<String>,
+}
 
 /// What is drunk with what is in a bottle.
 #[derive(Clone, Debug, Default)]
@@ -48,6 +59,15 @@ impl Guest {
         self.not_stated.extend(judged.allergens_open.into_iter().chain(judged.allergens_doubted));
         for said in found.into_iter().filter(|said| said.code == Code::LotBrings) {
             self.of_lots.extend((!self.of_lots.contains(&said)).then_some(said));
+        }
+    }
+
+    /// What a guest gets beside what was judged to be in the bottle.
+    pub(super) fn beside(&self, judged: &Assessment) -> GuestView {
+        let not_stated = [judged.allergens_open.as_slice(), &judged.allergens_doubted].concat();
+        GuestView {
+            allergens_for_a_guest: self.allergens_beside(&judged.allergens),
+            allergens_for_a_guest_not_stated: self.not_stated_beside(&not_stated),
         }
     }
 

@@ -34,7 +34,7 @@ mod finding;
 pub(crate) mod glass_swap;
 #[cfg(feature = "group")]
 pub(crate) mod group;
-mod guest;
+pub(crate) mod guest;
 pub mod label;
 pub(crate) mod larder;
 pub mod learn;

@@ -7,7 +7,7 @@ use crate::house::House;
 
 use super::caution::CautionView;
 use super::date::AllergenView;
-use super::guest::Guest;
+use super::guest::{Guest, GuestView};
 
 /// What is judged of a product, and what takes it out of the plan.
 #[derive(Clone, Debug, Serialize)]
@@ -15,10 +15,8 @@ pub(crate) struct PlanProductView {
     pub(crate) of: String,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
-    /// What of allergens goes in for a guest and is not in it.
-    pub(crate) allergens_for_a_guest: Vec<String>,
-    /// Of what of that nobody has stated any.
-    pub(crate) allergens_for_a_guest_not_stated: Vec<String>,
+    #[serde(flatten)]
+    pub(crate) guest: GuestView,
     pub(crate) stops: Vec<CautionView>,
     pub(crate) unidentified: Vec<IdentityQuestion>,
     /// What is not stated and may change what is said of it.
@@ -30,13 +28,10 @@ impl PlanProductView {
         let mut not_stated: Vec<String> = judged.cautions.iter().flat_map(|c| c.not_stated.clone()).collect();
         not_stated.sort();
         not_stated.dedup();
-        let guest = Guest::of_product(name, house);
         Self {
             of: name.clone(),
             allergens: AllergenView::from(judged),
-            allergens_for_a_guest: guest.allergens_beside(&judged.allergens),
-            allergens_for_a_guest_not_stated: guest
-                .not_stated_beside(&[judged.allergens_open.as_slice(), &judged.allergens_doubted].concat()),
+            guest: Guest::of_product(name, house).beside(judged),
             stops: CautionView::all(judged.stops()),
             unidentified: judged.unidentified.clone(),
             not_stated,

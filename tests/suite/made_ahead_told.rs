@@ -278,3 +278,35 @@ fn what_goes_in_whole_says_that_it_is_watered() {
     };
     assert_eq!((of(&["--undiluted"]), of(&[])), (serde_json::json!(["Staged", "Stirred"]), serde_json::json!([])));
 }
+
+/// A bottle is drunk with what is added to it: card, sheet, date and page say the egg and the wine that its label says, and the paper how a
+/// guest gets it.
+#[test]
+fn every_word_of_a_bottle_says_what_a_guest_gets_beside_it() {
+    let sour = "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[ice]\ngrams = \"150 g\"\n[parts]\ngin = \"45 ml\"\n\"white sugar\" = \"8 g\"\n\"egg white\" = \"7 ml\"\n\
+                \"sparkling wine\" = { amount = \"20 ml\", after = \"ice\" }\n";
+    let kitchen = house(&[("sour", sour)]);
+    assert_eq!(kitchen.run(&["serve", "Sour", "--make", "10", "-o", "sours.toml"]).0, Some(0));
+    let guest = "for a guest also egg, sulphites";
+    for verb in [
+        &["solve", "sours.toml", "--full"][..],
+        &["solve", "sours.toml"],
+        &["date", "sours.toml"],
+        &["card", "print", "sours.toml"],
+    ] {
+        let page = page(&kitchen, verb);
+        assert!(page.contains(guest), "{verb:?}: {page}");
+    }
+    for (verb, key) in [("solve", "allergens_for_a_guest"), ("date", "allergens_for_a_guest")] {
+        assert_eq!(kitchen.json(&[verb, "sours.toml"])[key], serde_json::json!(["egg", "sulphites"]), "{verb}");
+    }
+    kitchen.run(&["card", "print", "sours.toml", "-o", "sours.html"]);
+    kitchen.run(&["publish", "all.html", "--one-file", "."]);
+    for file in ["sours.html", "all.html"] {
+        let written = std::fs::read_to_string(kitchen.folder().join(file)).unwrap();
+        assert!(written.contains(guest) && written.contains("egg white, shake hard without ice"), "{file}: {written}");
+    }
+    // what is poured as it is brings nothing beside itself
+    let plain = house(&[("plain", "name = \"Plain\"\n[parts]\ngin = \"1 L\"\nwater = \"1 L\"\n")]);
+    assert!(!page(&plain, &["date", "plain.toml"]).contains("for a guest"));
+}

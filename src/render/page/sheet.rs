@@ -35,17 +35,15 @@ fn is_long<'a>(words: impl Iterator<Item = &'a PaperPara>, lists: impl Iterator<
 /// A card; its cost where one is given.
 pub(crate) fn sheet(report: &SolveReport, cost: Option<&CostReport>) -> SheetHtml {
     let Some((view, words)) = report.answer().zip(in_parts(report)) else { return unsolved(report) };
-    let CardWords { stops, head, warnings, bench, method, keeping } = words;
+    let CardWords { stops, head, warnings, bench, method, for_a_guest, keeping } = words;
     let top = [&stops[..], &head, &warnings].concat();
     let [dosing, made_up, needs] = bench_words::finish_words(view);
     let then: Vec<PaperPara> =
         dosing.into_iter().chain(made_up).chain(needs).map(|said| PaperPara::new(SaidKind::Note, "", said)).collect();
     let is = bench_words::is(view).map(|is| PaperPara::new(SaidKind::Note, "Is", is));
     let keeping: Vec<PaperPara> = keeping.into_iter().chain(is).collect();
-    let note: Vec<PaperPara> = [("Note:", &view.note), ("For a guest:", &view.for_a_guest)]
-        .into_iter()
-        .filter_map(|(head, text)| Some(PaperPara::new(SaidKind::Note, head, text.clone()?)))
-        .collect();
+    let note = view.note.iter().map(|note| PaperPara::new(SaidKind::Note, "Note:", note));
+    let note: Vec<PaperPara> = note.chain(for_a_guest).collect();
     let checks = bench_words::checks(view);
     let told = || report.findings().iter().filter(|finding| finding.code != Code::DoesNotApply);
     let all = [&top, &bench, &then, &keeping, &method, &note].into_iter().flatten();

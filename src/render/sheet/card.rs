@@ -2,6 +2,7 @@
 //! it, what to tell a guest, and the rule of its date.
 
 use crate::render::text::bench_words::asked_words;
+use crate::render::text::lot_words::beside_for_a_guest;
 use crate::render::text::{cost_in_a_line, ml_text, weigh_words as weigh};
 use crate::report::caution::waiting;
 use crate::report::solve::stage::{SheetLine, StageView};
@@ -23,14 +24,18 @@ pub(in crate::render) struct CardWords {
     /// What is weighed, heated, strained and filled, stage by stage.
     pub bench: Vec<PaperPara>,
     pub method: Vec<PaperPara>,
+    /// Of what is bottled ahead: how a guest gets it.
+    pub for_a_guest: Vec<PaperPara>,
     /// What a guest is told, and by when it is used.
     pub keeping: Vec<PaperPara>,
 }
 
 /// The paragraphs of a card, in the order of the work; a stop before all.
 pub(in crate::render) fn card(report: &SolveReport) -> Vec<PaperPara> {
-    let Some(CardWords { stops, head, warnings, bench, method, keeping }) = in_parts(report) else { return Vec::new() };
-    [stops, head.into(), warnings, bench, method, keeping].concat()
+    let Some(CardWords { stops, head, warnings, bench, method, for_a_guest, keeping }) = in_parts(report) else {
+        return Vec::new();
+    };
+    [stops, head.into(), warnings, bench, method, for_a_guest, keeping].concat()
 }
 
 /// The same, part by part.
@@ -41,10 +46,12 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
     let asked = asked_words(view).map_or_else(String::new, |asked| format!(" ({asked})"));
     let makes = format!("makes {} g{volume}{asked}", grouped(made.mass_g, 0));
     let stages = view.stages.iter().flat_map(|stage| worked(stage, view.stages.len() > 1));
-    let allergens = &view.allergens;
-    let (lead, words) = match allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty() {
-        true => ("Allergens:".to_owned(), "none named".to_owned()),
-        false => (format!("ALLERGENS: {}", allergens.allergens_say), String::new()),
+    let (allergens, guest) = (&view.allergens, beside_for_a_guest(&view.guest));
+    let none_in_it = allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty();
+    let (lead, words) = match (none_in_it, guest.is_empty()) {
+        (true, true) => ("Allergens:".to_owned(), "none named".to_owned()),
+        (true, false) => (format!("ALLERGENS: none named in it{guest}"), String::new()),
+        (false, _) => (format!("ALLERGENS: {}{guest}", allergens.allergens_say), String::new()),
     };
     let allergens = PaperPara::new(SaidKind::Allergens, lead, words);
     let cost = view.cost.as_ref().map(|cost| PaperPara::new(SaidKind::Note, "Cost:", cost_in_a_line(cost)));
@@ -57,6 +64,7 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
         warnings: warnings(view),
         bench: stages.chain(view.fill.iter().map(|fill| step(weigh::fill_words(fill)))).collect(),
         method: view.method.iter().map(|words| step(words.clone())).collect(),
+        for_a_guest: view.for_a_guest.iter().map(|how| PaperPara::new(SaidKind::Note, "For a guest:", how)).collect(),
         keeping: [allergens].into_iter().chain(view.date.as_ref().map(|store| date(store, view))).chain(cost).collect(),
     })
 }

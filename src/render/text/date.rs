@@ -15,6 +15,7 @@ use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::ScreenTable;
 
 use super::doses::{doses, restricted};
+use super::lot_words::beside_for_a_guest;
 use super::page::Page;
 use super::table::{pairs_and_note, wrapped};
 use super::warned::warnings;
@@ -47,7 +48,7 @@ pub fn date(report: &DateReport, page: Page) -> String {
         out.push_str(&wrapped("  ", note.words()));
     }
     out.push_str(&what_if(&view.what_if));
-    out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.told_beside(&beside_for_a_guest(&view.guest))));
     if full {
         out.extend(view.allergens_listed_in.iter().map(listed));
     }

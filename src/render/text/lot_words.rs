@@ -7,6 +7,7 @@ use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
 #[cfg(feature = "cli")]
 use crate::lots::recall::PulledLot;
 use crate::properties::of_target;
+use crate::report::guest::GuestView;
 use crate::report::lots::{Left, LotView};
 use crate::units::display::{grouped, short};
 use crate::vocabulary::Word;
@@ -107,11 +108,16 @@ pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
 }
 
 /// What nobody has stated the allergens of goes in for a guest as well.
-pub(in crate::render) fn open_for_a_guest(open: &[String]) -> String {
+fn open_for_a_guest(open: &[String]) -> String {
     match open {
         [] => String::new(),
         open => format!("; for a guest not stated: {}", open.join(", ")),
     }
+}
+
+/// All that a guest gets beside what is said of the bottle.
+pub(in crate::render) fn beside_for_a_guest(guest: &GuestView) -> String {
+    also_for_a_guest(&guest.allergens_for_a_guest) + &open_for_a_guest(&guest.allergens_for_a_guest_not_stated)
 }
 
 pub(in crate::render) fn from(part: &PartUsed) -> String {

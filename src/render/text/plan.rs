@@ -15,7 +15,7 @@ use crate::report::plan_not_ordered::NotOrderedView;
 use crate::units::display::{grouped, volume_text};
 use crate::units::millilitres;
 
-use super::lot_words::{also_for_a_guest, open_for_a_guest};
+use super::lot_words::beside_for_a_guest;
 use super::table;
 
 pub(crate) fn plan(report: &PlanReport) -> String {
@@ -105,9 +105,7 @@ fn judged(plan: &PlanView) -> String {
     }
     let mut out = String::from("\nAllergens\n");
     for product in &plan.products {
-        let added = also_for_a_guest(&product.allergens_for_a_guest);
-        let open = open_for_a_guest(&product.allergens_for_a_guest_not_stated);
-        let said = format!("{}{added}{open}", product.allergens.allergens_say);
+        let said = format!("{}{}", product.allergens.allergens_say, beside_for_a_guest(&product.guest));
         out.push_str(&table::wrapped(&format!("  {}: ", product.of), &said));
     }
     let mut open = String::new();

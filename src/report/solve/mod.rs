@@ -30,6 +30,7 @@ use crate::vocabulary::MeasureSystem;
 use super::caution::CautionView;
 use super::cost::BatchCostView;
 use super::date::{AllergenView, ScreenView};
+use super::guest::{Guest, GuestView};
 use super::parts::{AmountView, BatchView, PartView, by_property, parts};
 use super::store::{StoreView, said_by_recipe};
 use super::{Report, View};
@@ -98,6 +99,8 @@ pub struct SolveView {
     pub(crate) readings: Option<String>,
     #[serde(flatten)]
     pub(crate) allergens: AllergenView,
+    #[serde(flatten)]
+    pub(crate) guest: GuestView,
     /// Its ingredients of which nothing says that they are food.
     pub(crate) unidentified: Vec<IdentityQuestion>,
     /// What the steps do and the lines do not say; what else of the work is open.
@@ -144,7 +147,7 @@ impl From<&StoreView> for KeepingView {
 
 impl View for SolveView {
     const VERB: &'static str = "solve";
-    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt abv_between_pct label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say unidentified steps_ask cautions cautions_said_elsewhere standing_note";
+    const KEYS: &'static str = "makes measures room pieces parts yield properties as_weighed doubt abv_between_pct label_tolerance stages inner fill make_up pan vessel_l dosing checks fixes crystals serving method assumed source note for_a_guest screen keeping date readings allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say allergens_for_a_guest allergens_for_a_guest_not_stated unidentified steps_ask cautions cautions_said_elsewhere standing_note";
 
     fn stops(&self) -> bool {
         self.cautions.iter().any(CautionView::stops)
@@ -199,6 +202,8 @@ impl SolveView {
             crystals.as_ref().filter(|_| over_saturated.is_none()).and_then(|crystals| crystals.warning(kept_in));
         let crystallises = over_saturated.or_else(|| in_store.as_ref().map(|said| said.title.clone()));
         found.extend(in_store.map(|d| d.at(span, "of this product")));
+        let guest = Guest::of(card, house);
+        found.extend(guest.of_lots.clone());
         let planned = judged.stores.get(judged.planned).map(|store| StoreView::new(store, &judged.cautions));
         let (cautions, cautions_said_elsewhere) = CautionView::parted(&judged.cautions);
         let abv_between_pct = as_weighed.abv_pct.and_then(|abv| judged.strength_between(abv));
@@ -238,6 +243,7 @@ impl SolveView {
             recipe_keeps: judged.stores.get(judged.planned).and_then(|store| said_by_recipe(card, store)),
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
+            guest: guest.beside(&judged),
             unidentified: judged.unidentified.clone(),
             steps_ask,
             cautions,

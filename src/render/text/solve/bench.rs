@@ -9,6 +9,7 @@ use crate::units::celsius;
 use crate::units::display::{grouped, temperature_text};
 use crate::vocabulary::MeasureSystem;
 
+use super::super::lot_words::beside_for_a_guest;
 use super::super::table::{self, wrapped};
 use super::super::warned::warnings;
 use super::super::{Page, ml_text, stops};
@@ -32,7 +33,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     if let Some(is) = is(view) {
         out.push_str(&wrapped("Is ", &is));
     }
-    out.push_str(&wrapped("Allergens: ", &view.allergens.told()));
+    out.push_str(&wrapped("Allergens: ", &view.allergens.told_beside(&beside_for_a_guest(&view.guest))));
     if let Some(keeping) = &view.keeping {
         out.push_str(&wrapped("Keep: ", &keeping.says));
         out.extend(view.recipe_keeps.iter().map(|said| wrapped("  the recipe says ", said)));
@@ -42,6 +43,7 @@ pub(super) fn sheet(report: &SolveReport, view: &SolveView) -> String {
     let numbered = view.method.iter().zip(1..).map(|(step, number)| format!("{number}. {step}{}", end(step)));
     let method: Vec<String> = numbered.collect();
     out.push_str(&if method.is_empty() { String::new() } else { wrapped("Method: ", &method.join(" ")) });
+    out.extend(view.for_a_guest.iter().map(|how| wrapped("For a guest: ", how)));
     let checks = checks(view);
     if !checks.is_empty() {
         out.push_str(&wrapped("Check: ", &checks.join("; ")));

@@ -17,6 +17,7 @@ use crate::units::{in_grams, in_millilitres};
 
 pub(super) use properties::half_width;
 
+use super::lot_words::beside_for_a_guest;
 use super::{Page, ml_text, notes_but, table};
 
 /// The sheet for the bench; on a full page everything that is said of the batch.
@@ -184,7 +185,7 @@ fn keeping(view: &SolveView) -> String {
         view.recipe_keeps.iter().for_each(|told| say("  the recipe says ", told));
     }
     view.readings.iter().for_each(|read| say("  ", read));
-    say("  ALLERGENS: ", &view.allergens.allergens_say);
+    say("  ALLERGENS: ", &format!("{}{}", view.allergens.allergens_say, beside_for_a_guest(&view.guest)));
     let mut notes = 0;
     for caution in view.cautions.iter().filter(|c| c.is_said_in_full()) {
         match caution.severity {
