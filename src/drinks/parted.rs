@@ -44,14 +44,13 @@ fn by_keeping<'a>(one: &'a Solved, house: &House) -> (Vec<AddedPart>, Vec<Poured
     let (mut at_service, mut bottled): (Vec<AddedPart>, Vec<PouredPart<'_>>) = Default::default();
     for part in one.last().parts.iter().filter(|part| part.melts.is_none()) {
         let whole = PouredPart { part, mass_g: part.mass_g, within: one };
-        let Some(why) = why_added(part, one, house) else {
-            bottled.push(whole);
-            continue;
-        };
         // a float stays what it is
         let inside = if part.after_ice { vec![whole] } else { poured_out(part, part.mass_g, one) };
         match inside.as_slice() {
-            [_] => add(&mut at_service, one, &whole, why),
+            [_] => match why_added(part, one, house) {
+                Some(why) => add(&mut at_service, one, &whole, why),
+                None => bottled.push(whole),
+            },
             // of a drink inside what keeps is bottled
             inside => {
                 for poured in inside {

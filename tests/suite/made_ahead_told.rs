@@ -310,3 +310,18 @@ fn every_word_of_a_bottle_says_what_a_guest_gets_beside_it() {
     let plain = house(&[("plain", "name = \"Plain\"\n[parts]\ngin = \"1 L\"\nwater = \"1 L\"\n")]);
     assert!(!page(&plain, &["date", "plain.toml"]).contains("for a guest"));
 }
+
+/// A hot drink in a hot drink: its hot water stays out of the bottle and is poured hot, as of the drink alone. By hand: 60 of the 90 g of the toddy
+/// are in a glass, so 60/90 of its 60 g of water are: 40 g. What is left is a spirit and its sugar, and no drink that stands in a bottle already.
+#[test]
+fn the_hot_water_of_a_drink_inside_is_poured_hot() {
+    let toddy = "name = \"Toddy\"\nhow = \"built\"\n[parts]\ngin = \"25 g\"\n\"white sugar\" = \"5 g\"\nwater = { amount = \"60 g\", at = \"85 °C\" }\n";
+    let big = "name = \"Big toddy\"\nhow = \"built\"\n[parts]\nToddy = \"60 g\"\n";
+    let kitchen = house(&[("toddy", toddy), ("big", big)]);
+    let batch = kitchen.json(&["serve", "Big toddy", "--make", "10"]);
+    let added = &batch["at_service"][0];
+    assert_eq!((&added["why"], added["mass_g"].as_f64().map(f64::round)), (&"hot".into(), Some(40.0)), "{batch}");
+    assert!(!batch["lines"].to_string().contains("water"), "{batch}");
+    let page = page(&kitchen, &["serve", "Big toddy", "--make", "10"]);
+    assert!(page.contains("water at 85 °C") && !page.contains("stands in a bottle already"), "{page}");
+}
