@@ -68,6 +68,10 @@ crate::vocabulary::words! {
     Sprayed = "sprayed",
     Full = "full",
     Product = "product",
+    Mould = "mould",
+    MouldOrForm = "mould_or_form",
+    Grows = "grows",
+    Scraped = "scraped",
 }
 
 /// The words of each list, sorted; the lists in the order of the enum.

@@ -97,6 +97,7 @@ pub(crate) fn read(text: &str) -> StepSays {
 fn read_anew(text: &str) -> StepSays {
     let mut says = StepSays::default();
     let mut freezes = false;
+    let mut is_mouldy = false;
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
@@ -129,6 +130,14 @@ fn read_anew(text: &str) -> StepSays {
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
         if cracks_stones(&words) {
             says.found.tags.insert(Tag::StoneFruitKernel);
+        }
+        // "if mould forms, scrape it off"
+        let grew = std::mem::replace(
+            &mut is_mouldy,
+            has(StepWord::Mould) || has(StepWord::MouldOrForm) && has(StepWord::Grows),
+        );
+        if (grew || is_mouldy) && has(StepWord::Scraped) {
+            says.meets.insert(Tag::Mouldy);
         }
         let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
         for met in vessels::met(&words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>()) {
