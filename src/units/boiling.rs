@@ -48,9 +48,10 @@ fn any_said<'w>(mut words: impl Iterator<Item = &'w str>) -> bool {
     })
 }
 
-/// "Au bout de cinq jours" is the end of them, and boils nothing.
+/// "Au bout de cinq jours", "le bout du bec": an end, which boils nothing.
 pub(crate) fn is_end_of(before: &str, word: &str) -> bool {
-    before.eq_ignore_ascii_case("au") && word.eq_ignore_ascii_case("bout")
+    ["au", "le", "du", "un"].iter().any(|article| before.eq_ignore_ascii_case(article))
+        && word.eq_ignore_ascii_case("bout")
 }
 
 fn is_said(word: &str) -> bool {

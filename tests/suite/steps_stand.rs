@@ -239,6 +239,7 @@ fn what_drips_off_a_lid_or_stays_liquid_in_the_freezer_is_distilled() {
 fn the_end_of_a_time_boils_nothing() {
     let asks = |step: &str| says(step, SPIRIT, "hot_spirit");
     assert!(!asks("Goûter au bout de cinq jours.") && !asks("Filtrer au bout d'une semaine."));
+    assert!(!asks("Le bout du bec verseur doit être propre."));
     assert!(asks("Quand l'alcool bout, filtrer."));
 }
 
