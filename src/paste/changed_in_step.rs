@@ -162,7 +162,10 @@ impl OfLines<'_> {
         let doubled = || {
             let at = words.iter().position(|word| WordList::DoubleOf.has(word))?;
             let is_a_name = known(words.get(at..)?, self.names).is_some();
-            self.named(&known(words.get(at + 1..)?, self.names).filter(|_| !is_a_name)?)
+            // "double dose of gin"
+            let behind = words.get(at + 1..)?;
+            let of_dose = behind.iter().take_while(|word| WordList::DoseOf.has(word)).count();
+            self.named(&known(behind.get(of_dose..)?, self.names).filter(|_| !is_a_name)?)
         };
         // "Pour the gin twice", and never through a sieve
         let twice = || {
@@ -170,9 +173,31 @@ impl OfLines<'_> {
             (WordList::Twice.is_said_in(text) && pours && !strains(text)).then(|| self.named(text)).flatten()
         };
         let said = || WordList::AnotherSize.is_said_in(text).then(|| self.named(text)).flatten();
-        let line = said().or_else(more).or_else(doubled).or_else(twice)?;
+        let line = said().or_else(more).or_else(doubled).or_else(twice).or_else(|| self.stronger(text, &words))?;
         let own = line.amount.as_ref().map_or_else(String::new, |amount| format!("{amount} of "));
         Some(format!("the lines have {own}{}: how much goes in in all? Write that on its line", line.label))
+    }
+
+    /// "Make it a double", "two shots instead of one", "fill the glass with gin": the spirit of a drink, named or not.
+    fn stronger(&self, text: &str, words: &[&str]) -> Option<&DraftPart> {
+        if !self.is_drink {
+            return None;
+        }
+        let in_place_of_one =
+            || WordList::InsteadOf.round(text).is_some_and(|(_, one)| WordList::JustOne.has(one.trim()));
+        let bottle = || words.iter().any(|word| WordList::BottleOf.has(word)) && WordList::HalfOf.within(text);
+        let named = |goes_in: bool| goes_in.then(|| self.named(text)).flatten().filter(|line| self.is_spirit(line));
+        if WordList::ADouble.is_said_in(text) || in_place_of_one() {
+            return named(true).or_else(|| self.parts().find(|line| self.is_spirit(line)));
+        }
+        let fills = || filling_of(words).and_then(|with| known(with, self.names)).and_then(|name| self.named(&name));
+        named(bottle()).or_else(|| fills().filter(|line| self.is_spirit(line)))
+    }
+
+    /// Whether a line is what makes a drink strong.
+    fn is_spirit(&self, line: &DraftPart) -> bool {
+        let kind = self.names.house.larder.find(line.of()).and_then(|known| known.kind);
+        matches!(kind, Some(Kind::Spirit | Kind::Liqueur | Kind::Wine | Kind::Fortified))
     }
 
     /// "Fill to the top with rum", "half a bottle of wine", of which no line has any.
@@ -210,14 +235,19 @@ impl OfLines<'_> {
     /// "Build over ice, top with prosecco", "float red wine": it is in the glass, and in no figure of it.
     fn poured(&self, text: &str) -> Option<String> {
         let puts_in = || WordList::PutIn.within(text) && !text.split(' ').any(measured_by_hand);
-        if !self.is_drink || !(WordList::Tops.is_said_in(text) || puts_in()) {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let tops = WordList::Tops.is_said_in(text) || puts_in();
+        let filling = filling_of(&words).filter(|_| !tops).map(|with| with.join(" "));
+        if !self.is_drink || !(tops || filling.is_some()) {
             return None;
         }
         let is_liquid = |name: &String| {
             let entry = self.names.house.larder.find(name).filter(|entry| entry.id != ICE);
-            entry.and_then(|entry| entry.kind).is_some_and(|kind| POURED.contains(&kind))
+            // a glass is filled with water to chill it
+            let is_poured = |kind| POURED.contains(&kind) && (tops || kind != Kind::Water);
+            entry.and_then(|entry| entry.kind).is_some_and(is_poured)
         };
-        let name = self.stranger_where(text, is_liquid)?;
+        let name = self.stranger_where(filling.as_deref().unwrap_or(text), is_liquid)?;
         Some(format!("it is poured, and no line has it: {} = \"… ml\"", key(&name)))
     }
 
@@ -235,10 +265,7 @@ impl OfLines<'_> {
             let figure = words[at].trim_end_matches('%');
             (is_percent && !figure.is_empty() && figure.chars().all(|c| c.is_ascii_digit())).then_some((figure, at))
         };
-        let is_spirit = |part: &&DraftPart| {
-            let kind = self.names.house.larder.find(part.of()).and_then(|known| known.kind);
-            matches!(kind, Some(Kind::Spirit | Kind::Liqueur | Kind::Wine | Kind::Fortified))
-        };
+        let is_spirit = |part: &&DraftPart| self.is_spirit(part);
         let behind = |at: usize| {
             let from = at + 1 + usize::from(words.get(at + 1).is_some_and(|next| *next == "%"));
             let rest = words.get(from..).unwrap_or_default();
@@ -253,4 +280,12 @@ impl OfLines<'_> {
         let line = other.or_else(none)?;
         Some(format!("the lines have {}: which of the two goes in? Write that one as its line", line.label))
     }
+}
+
+/// "Fill the glass with gin", "remplir le verre de vodka": what stands behind the glass.
+fn filling_of<'w, 's>(words: &'w [&'s str]) -> Option<&'w [&'s str]> {
+    let glass = words.iter().position(|word| WordList::AGlass.has(word))?;
+    let behind = words.get(glass + 1..).filter(|_| words.iter().any(|word| WordList::FillsGlass.has(word)))?;
+    let with = behind.iter().take_while(|word| WordList::FilledWith.has(word)).count();
+    behind.get(with..).filter(|_| with > 0)
 }

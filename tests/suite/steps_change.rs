@@ -198,10 +198,35 @@ fn a_drink_that_gets_more_of_its_spirit_is_asked() {
         "Verser le gin deux fois.",
         "Top with 40 ml of overproof rum 63 % and set alight.",
         "Top with 20 ml of white rum.",
+        "Double dose de gin.",
+        "Doppia dose di gin.",
+        "Two shots instead of one.",
+        "Zwei Schuss statt einem.",
+        "Make it a double.",
+        "Fill the glass with gin.",
+        "Remplir le verre de vodka.",
+        "Llenar el vaso con vodka.",
+        "Riempire il bicchiere di vodka.",
+        "Flotter 20 ml de rhum.",
+        "Flotar 20 ml de ron.",
+        "Galleggiare 20 ml di rum.",
+        "Drop a shot of rum into it.",
+        "Add half a bottle of gin for the table.",
     ] {
         assert!(!asked(step).is_empty(), "{step}");
     }
-    for step in ["Double-strain over the gin ice.", "Strain the gin twice.", "Shake twice.", "Pour it and serve."] {
+    for step in [
+        "Double-strain over the gin ice.",
+        "Strain the gin twice.",
+        "Shake twice.",
+        "Pour it and serve.",
+        "Fill the glass with ice.",
+        "Fill the glass with ice and pour the gin over it.",
+        "Fill the glass with water to chill it.",
+        "Use the double jigger.",
+        "Use a cube instead of one from the tray.",
+        "Versare due volte da un bicchiere all'altro.",
+    ] {
         assert_eq!(asked(step), Vec::<String>::new(), "{step}");
     }
 }
