@@ -125,7 +125,14 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     let in_each =
         |said: &&SaidClause<'_>| said.says(Against::InEach) && !said.text.contains(|c: char| c.is_ascii_digit());
     let is_against = |said: &&SaidClause<'_>| said.fills_cold() || against.iter().any(|list| said.says(*list));
-    let cold = said.iter().find(is_against).or_else(cooled);
+    let iced = || {
+        let comes_in = |said: &SaidClause<'_>| {
+            said.says(Against::Ice) && !said.says(Against::IceRound) && !said.says(Against::Served)
+        };
+        let filled = said.iter().rposition(|said| said.says(Against::Fills))?;
+        said.iter().take(filled + 1).find(|said| comes_in(said))
+    };
+    let cold = said.iter().find(is_against).or_else(cooled).or_else(iced);
     let which = |said: &SaidClause<'_>| format!("fill says hot, and a step says \"{}\": which is done?", said.step);
     cold.map(which).or_else(|| {
         let said = said.iter().filter(|said| !said.says(Against::Fills) && !said.says(Against::Headroom)).find(in_each)?;
@@ -152,11 +159,12 @@ fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
         let tags = &steps::read(said.text).found.tags;
         said.says(Against::Juice) || tags.contains(&Tag::RawJuice) || tags.contains(&Tag::FreshPlant)
     };
+    let is_juice = |said: &SaidClause<'_>| said.says(Against::Juice) || said.says(Against::Fruit);
     // "Juice last, cold": no verb, and one clause may say of the other when
     let bare = |of: &SaidClause<'_>| {
         let mut all = said.iter().filter(|said| std::ptr::eq(said.step, of.step) && said.is_bare());
         let when = |said: &SaidClause<'_>| said.says(Against::Late) || said.says(Against::GoesInCold);
-        of.says(Against::Juice) && of.is_bare() && all.any(when)
+        is_juice(of) && of.is_bare() && all.any(when)
     };
     let tops = |said: &SaidClause<'_>| {
         said.says(Against::Tops) && !said.says(Against::Served) && (is_raw(said) || said.says(Against::Squeezed))
@@ -170,7 +178,7 @@ fn raw_behind_heat(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
         let is_cold = has_cooled || said.says(Against::Late) || said.says(Against::GoesInCold);
         // a leaf in a pan that was just taken off is scalded; juice cools it
         (is_cold && is_raw(said) || is_off && said.says(Against::Juice)) && said.says(Against::PutsIn)
-            || said.says(Against::Juice) && said.says(Against::StaysRaw)
+            || is_juice(said) && said.says(Against::StaysRaw)
             || tops(said)
             || bare(said)
     })?;

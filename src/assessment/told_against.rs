@@ -44,6 +44,9 @@ words! {
     Bare = "bare",
     StaysRaw = "stays_raw",
     OnlySyrup = "only_syrup",
+    Fruit = "fruit",
+    Ice = "ice",
+    IceRound = "ice_round",
 }
 
 /// A piece of a phrase.

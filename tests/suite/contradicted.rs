@@ -215,7 +215,34 @@ fn juice_that_goes_in_last_without_a_verb_is_asked() {
          Only the syrup is boiled, the juice stays raw.|Nur der Sirup wird gekocht.|Seul le sirop est chauffé, le jus reste cru.|\
          Solo el almíbar se hierve.|Si scalda solo lo zucchero, il succo resta crudo.|The juice is left raw.|\
          Half the juice goes in after the fire is out.|Wenn das Feuer aus ist, den Saft dazugeben.|\
-         Pour through the bar sieve into the bottles when lukewarm.",
+         Pour through the bar sieve into the bottles when lukewarm.|\
+         Mix; the lime goes in raw.|Syrup hot, lime cold, bottle.|Sirup heiß, Saft roh, abfüllen.|Le citron vert cru pour finir.|\
+         Lima cruda al final.|Lime crudo alla fine.|Ne chauffer que l'eau.",
+        CORDIAL,
+        HOT,
+    );
+    none_asks(
+        HEATED,
+        "Squeeze the lime, heat, bottle hot.|Lime, sugar, water: all in the pan, heat to 90 °C.",
+        CORDIAL,
+        HOT,
+    );
+}
+
+/// Cold water that nobody heated comes into it.
+#[test]
+fn ice_in_what_is_filled_hot_is_asked() {
+    all_ask(
+        HEATED,
+        "Bottle with ice.|Add ice to bring it down, then bottle.|Mit Eis herunterkühlen, abfüllen.|\
+         Refroidir avec des glaçons, mettre en bouteille.|Enfriar con hielo, embotellar.|Raffreddare con ghiaccio, imbottigliare.|\
+         Into bottles straight from the rack, unwashed.",
+        CORDIAL,
+        HOT,
+    );
+    none_asks(
+        HEATED,
+        "Bottle hot, then cool the bottles in a bath with ice.|Bottle hot. Serve with ice.",
         CORDIAL,
         HOT,
     );
