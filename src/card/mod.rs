@@ -102,8 +102,9 @@ fn too_large(card: &Card) -> Option<Diagnostic> {
         (many > most).then(|| Diagnostic::error(Code::TooLarge, title).help(help))
     };
     let steps = card.stages.iter().flat_map(|stage| &stage.steps).chain(&card.last.steps).chain(&card.steps);
-    let (words, letters) =
-        steps.fold((0, 0), |(words, letters), step| (words + step.split_whitespace().count(), letters + step.len()));
+    // "(1)(1)" is two: what is read is read word by word, spaces or not
+    let words_of = |step: &str| step.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).count();
+    let (words, letters) = steps.fold((0, 0), |(words, letters), step| (words + words_of(step), letters + step.len()));
     said(
         card.all_parts().count(),
         "parts",

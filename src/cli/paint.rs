@@ -50,9 +50,10 @@ fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> Stri
     let mut body = match labels.filter(|(_, labels)| !labels.is_empty()) {
         Some((text, labels)) => {
             let kinds = std::iter::once(AnnotationKind::Primary).chain(std::iter::repeat(AnnotationKind::Context));
+            let near = Window::round(text, labels.iter().map(|label| label.span));
             let notes = labels.into_iter().zip(kinds);
-            let notes = notes.map(|(l, kind)| kind.span(l.span.start..l.span.end).label(l.text.as_str()));
-            title.element(Snippet::source(text).path(file).annotations(notes))
+            let notes = notes.map(|(l, kind)| kind.span(near.range(l.span)).label(l.text.as_str()));
+            title.element(Snippet::source(near.text).line_start(near.line).path(file).annotations(notes))
         }
         None => Group::with_title(title),
     };
@@ -60,7 +61,9 @@ fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> Stri
     let mut groups = Vec::new();
     match (&diagnostic.help, fix) {
         (Some(help), Some(((span, with), text))) => {
-            let patch = Snippet::source(text).path(file).patch(Patch::new(span.start..span.end, with.as_str()));
+            let near = Window::round(text, std::iter::once(*span));
+            let patch = Patch::new(near.range(*span), with.as_str());
+            let patch = Snippet::source(near.text).line_start(near.line).path(file).patch(patch);
             groups.push(Level::HELP.secondary_title(help.as_str()).element(patch));
         }
         (Some(help), None) => body = body.element(Level::HELP.message(help.as_str())),
@@ -68,4 +71,31 @@ fn one(diagnostic: &Diagnostic, text: Option<&str>, renderer: &Renderer) -> Stri
     }
     groups.insert(0, body);
     renderer.render(&groups).to_string()
+}
+
+/// The lines of a text that a finding speaks of, with one on each side: the renderer reads all that it is given, for each finding again.
+struct Window<'t> {
+    text: &'t str,
+    /// The number of its first line.
+    line: usize,
+    /// Where it begins, in bytes.
+    from: usize,
+}
+
+impl<'t> Window<'t> {
+    fn round(text: &'t str, spans: impl Iterator<Item = Span> + Clone) -> Self {
+        let first = spans.clone().map(|span| span.start).min().unwrap_or_default();
+        let last = spans.map(|span| span.end).max().unwrap_or_default();
+        let mut ends_before = text.get(..first).unwrap_or_default().rmatch_indices('\n').map(|(at, _)| at);
+        let from = ends_before.nth(1).map_or(0, |at| at + 1);
+        let mut ends_behind = text.get(last..).unwrap_or_default().match_indices('\n').map(|(at, _)| last + at);
+        let to = ends_behind.nth(1).map_or(text.len(), |at| at + 1);
+        let line = 1 + text.as_bytes().iter().take(from).filter(|byte| **byte == b'\n').count();
+        Self { text: text.get(from..to).unwrap_or(text), line, from }
+    }
+
+    /// Where a span of the whole text stands in it.
+    fn range(&self, span: Span) -> std::ops::Range<usize> {
+        span.start - self.from..span.end - self.from
+    }
 }

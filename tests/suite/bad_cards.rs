@@ -97,13 +97,16 @@ fn a_method_of_many_pages_is_refused() {
     let (card, found) = of(card::MOST_WORDS + 1);
     assert!(card.is_none());
     assert_eq!(found[0].title, "the card has 3,001 words of method; at most 3,000 are read");
+    // with no space between them they are as many
+    let text = format!("name = \"Long\"\nsteps = [{:?}]\n[parts]\nwater = \"1 kg\"\n", "(1)".repeat(4000));
+    assert!(card::read("long.toml".into(), text.into()).0.is_none());
 }
 
 /// What has no spaces counts as well: a page of digits is read for long.
 #[test]
 fn a_method_of_many_letters_is_refused() {
     let of = |letters: usize| {
-        let text = format!("name = \"Long\"\nsteps = [{:?}]\n[parts]\nwater = \"1 kg\"\n", "1/".repeat(letters / 2));
+        let text = format!("name = \"Long\"\nsteps = [{:?}]\n[parts]\nwater = \"1 kg\"\n", "1".repeat(letters));
         card::read("long.toml".into(), text.into())
     };
     let (card, found) = of(card::MOST_LETTERS + 2);
