@@ -69,6 +69,7 @@ mod spoons;
 mod strained;
 mod strains;
 mod strength;
+mod taken_out;
 mod title;
 mod unknown_in_step;
 mod unstrained;

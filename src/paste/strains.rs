@@ -98,7 +98,10 @@ fn says_it(text: &str) -> Option<usize> {
     // "put it through a chinois"; of tea the word says where it is from
     let sieve = words.iter().enumerate().find(|(at, (_, word))| {
         let front = words.iter().take(*at).rev().take(REACH);
-        WordList::Sieve.within(word) && front.into_iter().any(|(_, word)| word.eq_ignore_ascii_case("through"))
+        // "durch einen Kaffeefilter"; the list of sieves has verbs ("por 5 minutos y pasar"), so that one counts in English alone
+        let mut front = front.into_iter();
+        WordList::Passed.within(word) && front.clone().any(|(_, word)| WordList::Through.has(word))
+            || WordList::Sieve.within(word) && front.any(|(_, word)| word.eq_ignore_ascii_case("through"))
     });
     let found = found.or(sieve.filter(|(at, _)| !is_denied(*at)));
     let end = found.map(|(_, (at, word))| at + word.len());

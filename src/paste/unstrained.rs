@@ -13,6 +13,7 @@ use super::put_in_behind::{told, told_of};
 use super::set_apart::set_apart;
 use super::speaks::tells_apart;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
+use super::taken_out::takes_out;
 use super::untold::untold;
 use super::words::WordList;
 
@@ -92,12 +93,15 @@ impl ToldStage<'_> {
             .collect();
         let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / made.course.combined.total_grams();
         let (first, _) = plants.first().filter(|_| share >= MATTERS)?;
-        if !self.pieces().iter().any(|piece| strains(piece.text)) {
-            return None;
-        }
+        let pieces = self.pieces();
+        let does = match pieces.iter().any(|piece| strains(piece.text)) {
+            true => "strain",
+            false if takes_out(self.stage, &pieces, self.names) => "take something out",
+            false => return None,
+        };
         let counts = if plants.len() == 1 { "counts" } else { "count" };
         let called = listed(plants.iter().map(|(part, _)| &part.label.value));
-        let title = format!("the steps strain and no line says what is strained out: {called} {counts} as bottled");
+        let title = format!("the steps {does} and no line says what is strained out: {called} {counts} as bottled");
         Some(
             Diagnostic::warning(Code::NotStated, title)
                 .at(first.amount.span, "is it strained out?")

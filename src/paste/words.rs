@@ -180,6 +180,14 @@ crate::vocabulary::words! {
     Placed = "placed",
     AlreadyIn = "already_in",
     Negation = "negation",
+    Pulls = "pulls",
+    Takes = "takes",
+    OutAgain = "out_again",
+    PouredOff = "poured_off",
+    OffAgain = "off_again",
+    Spun = "spun",
+    Through = "through",
+    Passed = "passed",
 }
 
 /// By the place of the list.

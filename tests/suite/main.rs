@@ -116,6 +116,7 @@ mod strainings;
 mod sugar;
 mod swap;
 mod table;
+mod taken_out_again;
 mod terminal;
 mod told_by_heat;
 mod told_by_pans;
