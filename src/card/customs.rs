@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Span};
 use crate::input::{Table, Value};
-use crate::units::{Basis, Comma, Customs, Literal, comma_of, literal, readers};
+use crate::units::{Basis, Comma, Customs, Literal, comma_of, literal, readers, with_a_doubtful_point};
 use crate::vocabulary::Word;
 
 /// Texts of a card that are no amounts.
@@ -38,6 +38,29 @@ pub(super) fn comma_said(table: &Table, customs: &Customs) -> Option<Diagnostic>
     let (first, _) = settled.first()?;
     let note = Diagnostic::note(Code::Understood, format!("the comma of `{}` {said}", first.trim()));
     Some(settled.iter().fold(note, |note, (_, span)| note.at(*span, "read so")))
+}
+
+/// The amounts with a point before three digits, to some a mark of thousands: a note where the commas of the card show that it is one,
+/// a warning where nothing shows it and the point stands as it is written.
+pub(super) fn point_said(table: &Table, customs: &Customs) -> Option<Diagnostic> {
+    let all = all_amounts(table).into_iter();
+    let all: Vec<_> =
+        all.filter_map(|(text, span)| Some((text.trim(), with_a_doubtful_point(text.trim())?, span))).collect();
+    let (first, [thousands, as_it_stands], _) = all.first()?;
+    let (said, read) = match customs.comma {
+        Some(Comma::Thousands) => return None,
+        Some(Comma::Decimal) => {
+            let title =
+                format!("the point of `{first}` parts thousands: other numbers of this card have a decimal comma");
+            (Diagnostic::note(Code::Understood, title), "read so")
+        }
+        None => {
+            let title = format!("`{first}` is read as {as_it_stands}: a point is a decimal mark");
+            let help = format!("write `{thousands}` where it parts thousands, or `{as_it_stands}`");
+            (Diagnostic::warning(Code::NotStated, title).help(help), "is that meant?")
+        }
+    };
+    Some(all.iter().fold(said, |said, (.., span)| said.at(*span, read)))
 }
 
 fn amounts_in<'a>(table: &'a Table, amounts: &mut Vec<(&'a str, Span)>) {

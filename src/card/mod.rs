@@ -80,6 +80,7 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
         return (None, vec![too_large.in_file(&file)]);
     }
     reader.found.extend(customs::comma_said(&table, &reader.customs));
+    reader.found.extend(customs::point_said(&table, &reader.customs));
     check::named::<Card>(&table, "the card", Span::default(), &mut reader);
     check::check(&card, &table, &mut reader);
     drink::check(&card, &table, &mut reader);

@@ -9,7 +9,7 @@ use crate::larder::{Form, Ingredient};
 use crate::mixture::Component;
 use crate::solver::faults;
 use crate::spelling::{fold, words};
-use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal};
+use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal, with_a_point};
 
 use crate::vocabulary::Kind;
 
@@ -49,15 +49,9 @@ impl Names<'_> {
         alone.then(|| amount.replace(',', if self.comma == Some(Comma::Decimal) { "." } else { "" }))
     }
 
-    /// Both readings of an amount such as "1.500 g": with the point between thousands, and as it stands. Nobody writes the third
-    /// decimal to say that it is nought; a scale of milligrams may, and its last digit is another.
+    /// Both readings of an amount such as "1.500 g": with the point between thousands, and as it stands.
     pub(super) fn with_a_point(self, amount: &str) -> Option<[String; 2]> {
-        let (number, unit) = amount.split_once(' ').unwrap_or((amount, ""));
-        let (front, behind) = number.split_once('.')?;
-        let digits = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
-        let is_double = digits(front) && digits(behind) && behind.len() == 3 && behind.ends_with('0') && front != "0";
-        let plain = number.trim_end_matches('0').trim_end_matches('.');
-        (is_double && !self.is_from_a_card).then(|| [format!("{front}{behind} {unit}"), format!("{plain} {unit}")])
+        if self.is_from_a_card { None } else { with_a_point(amount) }
     }
 
     /// Whether the text is that of a card, in the words of one.

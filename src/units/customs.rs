@@ -9,7 +9,7 @@ use crate::vocabulary::MeasureSystem;
 pub enum Comma {
     /// `1,250 g` is 1250 g.
     Thousands,
-    /// `1,250 g` is 1.25 g.
+    /// `1,250 g` is 1.25 g, and `1.250 g` is 1250 g.
     Decimal,
 }
 

@@ -30,6 +30,7 @@ pub use error::LiteralError;
 pub(crate) use measures::measured_by_hand;
 pub use measures::{Basis, Measure, measure};
 pub use number::comma_of;
+pub(crate) use number::{with_a_doubtful_point, with_a_point};
 pub(crate) use quantity::in_us_fluid_ounces;
 pub use quantity::{Abv, Brix, MassFraction, Ph, WaterActivity};
 pub use quantity::{

@@ -143,6 +143,12 @@ fn is_plain(written: &str) -> bool {
 
 fn decimal(text: &str, at: Range<usize>, customs: &Customs) -> Result<f64, LiteralError> {
     let written = &text[at.clone()];
+    if customs.comma == Some(Comma::Decimal)
+        && of_small_unit(text, at.end)
+        && let Some(thousands) = point_of_thousands(written)
+    {
+        return Ok(plain(&thousands));
+    }
     if is_plain(written) {
         return Ok(plain(written));
     }
@@ -170,6 +176,27 @@ fn decimal(text: &str, at: Range<usize>, customs: &Customs) -> Result<f64, Liter
 fn of_small_unit(text: &str, end: usize) -> bool {
     let unit = text.get(end..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
     unit.is_some_and(|unit| matches!(unit.to_lowercase().as_str(), "g" | "ml" | "gram" | "grams"))
+}
+
+/// The digits of `1.500` without the point that some write between thousands. Nobody writes the third decimal to say that it is
+/// nought; a scale of milligrams may, and its last digit is another.
+fn point_of_thousands(written: &str) -> Option<String> {
+    let (whole, part) = written.split_once('.')?;
+    let is_group = is_whole(part) && part.len() == 3 && part.ends_with('0');
+    (is_first_group(whole) && is_group).then(|| format!("{whole}{part}"))
+}
+
+/// Both readings of an amount with such a point, the whole of it: `1500 g` and `1.5 g`.
+pub(crate) fn with_a_point(amount: &str) -> Option<[String; 2]> {
+    let at = run(amount, skip_spaces(amount, 0));
+    let written = amount.get(at.clone())?;
+    let rest = amount.get(at.end..)?;
+    Some([format!("{}{rest}", point_of_thousands(written)?), format!("{}{rest}", plain(written))])
+}
+
+/// The same of grams and millilitres alone: a litre is measured to a thousandth.
+pub(crate) fn with_a_doubtful_point(amount: &str) -> Option<[String; 2]> {
+    with_a_point(amount).filter(|_| of_small_unit(amount, run(amount, skip_spaces(amount, 0)).end))
 }
 
 fn two_readings(text: &str, at: Range<usize>, whole: &str, part: &str) -> LiteralError {

@@ -166,3 +166,24 @@ fn a_part_of_a_fruit_is_not_counted_as_the_fruit() {
     assert!((grams("apricot = \"2 fruits\"") - 70.0).abs() < 1e-9);
     assert_eq!(grams("mace = \"4 blades\""), grams("mace = \"4 pieces\""));
 }
+
+/// A point before three digits is a decimal mark, and that is said; where the commas of the card are decimal marks it parts thousands.
+#[test]
+fn a_point_before_three_digits_is_said_or_parts_thousands() {
+    let said = |lines: &str| {
+        let (solved, found) = read(&format!("name = \"x\"\n[parts]\n{lines}"));
+        assert!(!any_error(&found), "{found:?}");
+        let said = |title: &str| found.iter().any(|d| d.title.contains(title));
+        let (is_asked, is_taken) = (said("is read as"), said("parts thousands"));
+        (solved.unwrap().last().parts[0].mass_g, is_asked, is_taken)
+    };
+    assert_eq!(said("Zucker = \"1.500 g\"\nWasser = \"1.000 ml\"\n"), (1.5, true, false));
+    assert_eq!(said("Zucker = \"1.250 g\"\nWasser = \"1,5 l\"\n"), (1250.0, false, true));
+    assert_eq!(said("Zucker = \"1.250 g\"\nWasser = \"1.5 l\"\n"), (1.25, false, false));
+    for written in ["602.502 g", "1.250 kg", "1500.500 g", "0.500 g"] {
+        let (_, is_asked, is_taken) = said(&format!("Zucker = \"{written}\"\nWasser = \"1 l\"\n"));
+        assert!(!is_asked && !is_taken, "{written}");
+    }
+    let (solved, _) = read("name = \"x\"\n[parts]\nZucker = \"602.502 g\"\nWasser = \"1,5 l\"\n");
+    assert_eq!(solved.unwrap().last().parts[0].mass_g, 602.502);
+}
