@@ -1,9 +1,12 @@
 //! Amounts with more than one reading: what is asked of them.
 
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::units::LiteralError;
+use crate::input::{key, quoted};
+use crate::units::told::first_told;
+use crate::units::{Literal, LiteralError};
 
 use super::names::Names;
+use super::words::WordList;
 
 /// So many words an amount has at most: "2 parts by weight", "1 1/2 imp fl oz".
 pub(super) const MOST_WORDS: usize = 6;
@@ -45,4 +48,19 @@ pub(super) fn each_or_all(line: &str, names: Names<'_>) -> Option<String> {
     let mut read = amounts.filter_map(|(n, end)| names.reads(&words.get(n..end)?.join(" ")).err());
     let why = read.find(|why| why.code == Code::EachOrAll)?;
     Some(question(&why.at(Span::default(), "")))
+}
+
+/// "1 kg pineapple (peeled weight 600 g)", "3 mangoes (about 600 g flesh)": what was bought and what goes in; which of them counts the
+/// maker says.
+pub(super) fn bought_or_goes_in(amount: &str, name: &str, brackets: &[String], names: Names<'_>) -> Option<String> {
+    let told = |inside: &String| {
+        let words: Vec<&str> = inside.split_whitespace().collect();
+        let is_weight = |literal| matches!(literal, Literal::Mass(_)).then_some(());
+        let (weight, ()) = first_told(&words, is_weight)?;
+        WordList::GoesIn.within(inside).then_some(weight)
+    };
+    let weight =
+        brackets.iter().find_map(told).filter(|weight| names.reads(weight).ok() != names.reads(amount).ok())?;
+    let (of, amount, weight) = (key(name), quoted(amount), quoted(&weight));
+    Some(format!("two amounts: which one goes in? {of} = {amount}, or {of} = {weight}"))
 }

@@ -1,4 +1,5 @@
-//! "250 g each of sugar and water", "je 100 g Zucker und Wasser": one amount of several things, a line each.
+//! "250 g each of sugar and water", "je 100 g Zucker und Wasser", "gin, vermouth: 300 ml each": one amount of several things, a line
+//! each.
 
 use crate::units::Literal;
 
@@ -9,7 +10,8 @@ use super::words::WordList;
 const MOST_WORDS: usize = 3;
 
 pub(super) fn each(text: &str, names: Names<'_>) -> Option<Vec<String>> {
-    let (amount, things) = text.split_once(" each of ").map(owned).or_else(|| in_front(text, names))?;
+    let (amount, things) =
+        text.split_once(" each of ").map(owned).or_else(|| in_front(text, names)).or_else(|| behind(text, names))?;
     let is_joint = |word: &str| WordList::And.has(word);
     let parted: Vec<&str> = things.split_whitespace().map(|word| if is_joint(word) { "," } else { word }).collect();
     let parted = parted.join(" ");
@@ -25,6 +27,30 @@ fn in_front(text: &str, names: Names<'_>) -> Option<(String, String)> {
     let n = (1..=MOST_WORDS).rev().find(|&n| words.get(..n).is_some_and(|front| is_size(&front.join(" "), names)))?;
     let (amount, things) = words.split_at_checked(n).filter(|_| WordList::Each.has(each))?;
     Some((amount.join(" "), things.join(" ")))
+}
+
+/// The amount behind them all: "gin, sweet vermouth: 300 ml each", "Gin und Wermut, je 300 ml".
+fn behind(text: &str, names: Names<'_>) -> Option<(String, String)> {
+    let words: Vec<&str> = text.trim_end_matches('.').split_whitespace().collect();
+    let apiece = |words: &[&str]| WordList::Apiece.has(&words.join(" "));
+    let ends = (1..=2).find_map(|n| words.split_at_checked(words.len().checked_sub(n)?).filter(|(_, end)| apiece(end)));
+    let front = ends.map_or(words.as_slice(), |(front, _)| front);
+    let front =
+        front.split_last().filter(|(of, _)| **of == "of" || WordList::Of.has(of)).map_or(front, |(_, front)| front);
+    let at = (1..front.len()).find(|&at| is_size(&front[at..].join(" "), names))?;
+    let (things, amount) = front.split_at_checked(at)?;
+    let (things, is_said) = match things.split_last() {
+        Some((each, things)) if ends.is_none() => (things, WordList::Apiece.has(each)),
+        _ => (things, true),
+    };
+    let things = things.join(" ");
+    let things = WordList::EqualParts
+        .at_the_start(&things)
+        .then(|| WordList::EqualParts.end_in(&things))
+        .flatten()
+        .map_or(things.as_str(), |end| things[end..].trim_start());
+    let is_mark = |c: char| matches!(c, ':' | ',' | '-' | '–' | '—' | '=' | ' ');
+    is_said.then(|| (amount.join(" "), things.trim_end_matches(is_mark).to_owned()))
 }
 
 fn is_size(amount: &str, names: Names<'_>) -> bool {

@@ -2,7 +2,7 @@
 
 use super::amounts::{Split, split};
 use super::beside::{bracket, more, without_brackets};
-use super::double::each_or_all;
+use super::double::{bought_or_goes_in, each_or_all};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
 use super::names::Names;
@@ -118,6 +118,9 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
     match split {
         Split::Amount { amount, name, assumed } => {
             let (amount, name, brackets) = by_weight(amount, name, brackets, names);
+            if let Some(asked) = bought_or_goes_in(&amount, &name, &brackets, names) {
+                return PartSaid::Asked(asked);
+            }
             let (amount, assumed, brackets) = match as_weighed(&amount, &name, &brackets, names) {
                 Some((weighed, at)) => {
                     let said = format!("the recipe's own weight of {amount}");

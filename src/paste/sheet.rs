@@ -55,7 +55,10 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
             continue;
         }
         let stage = without_number(&cell(row, &columns, Column::Stage)).to_owned();
-        let line = line(row, &columns, &of_stages);
+        let line = match told_below(row, &columns, mark) {
+            Some(told) => SheetRow::Whole(told),
+            None => line(row, &columns, &of_stages),
+        };
         if let Some(named) = stages.iter().position(|(name, _)| *name == stage).filter(|_| !stage.is_empty()) {
             at_stage = named;
         } else if !stage.is_empty() {
@@ -197,6 +200,19 @@ const FEWEST_STEP_WORDS: usize = 4;
 fn told(row: &csv::StringRecord, columns: &[SheetColumn]) -> Option<String> {
     let note = Some(cell(row, columns, Column::Note)).filter(|note| is_told(note))?;
     Some(format!("Step: {}: {note}", cell(row, columns, Column::Ingredient)))
+}
+
+/// A sentence below the table, whose commas part no cells: "Simmer pulp, sugar and water, cool. Strain."
+fn told_below(row: &csv::StringRecord, columns: &[SheetColumn], mark: char) -> Option<String> {
+    let said = row.iter().collect::<Vec<_>>().join(&mark.to_string());
+    let said = said.trim();
+    let has_cells = row.iter().filter(|cell| !cell.trim().is_empty()).count() > 1;
+    let is_amount = |cell: &str| cell.starts_with(|c: char| c.is_numeric());
+    let has_amount = AMOUNTS.into_iter().any(|of| is_amount(&cell(row, columns, of)));
+    let begins = || said.split(' ').next().is_some_and(|first| WordList::Step.has(first));
+    let is_told = said.ends_with(['.', '!']) || row.len() > columns.len() && begins();
+    let is_long = said.split_whitespace().count() >= FEWEST_STEP_WORDS;
+    (has_cells && !has_amount && is_told && is_long).then(|| said.to_owned())
 }
 
 /// "Cold brew (from A)" is what the stage A gives.

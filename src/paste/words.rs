@@ -188,6 +188,8 @@ crate::vocabulary::words! {
     Spun = "spun",
     Through = "through",
     Passed = "passed",
+    Apiece = "apiece",
+    GoesIn = "goes_in",
 }
 
 /// By the place of the list.

@@ -246,3 +246,54 @@ fn what_is_named_for_yeast_is_no_yeast() {
     let Material::Ingredient(yeast) = &solved.last().parts[1].found.what else { panic!("no ingredient") };
     assert_eq!(yeast.name, "Yeast, dried");
 }
+
+/// One amount behind several things is the amount of each of them: no bottle is lost.
+#[test]
+fn an_amount_behind_a_list_is_that_of_each() {
+    for (line, all) in [
+        ("gin, sweet vermouth: 300 ml each", ["gin = \"300 ml\"", "\"sweet vermouth\" = \"300 ml\""]),
+        ("Gin and sweet vermouth, 300 ml each", ["Gin = \"300 ml\"", "\"sweet vermouth\" = \"300 ml\""]),
+        ("Gin und Wodka, je 300 ml", ["Gin = \"300 ml\"", "Wodka = \"300 ml\""]),
+        ("gin, vodka: 300 ml chacun", ["gin = \"300 ml\"", "vodka = \"300 ml\""]),
+        ("Ginebra y vodka: 300 ml cada uno", ["Ginebra = \"300 ml\"", "vodka = \"300 ml\""]),
+        ("gin e vodka, 300 ml ciascuno", ["gin = \"300 ml\"", "vodka = \"300 ml\""]),
+        ("Equal parts gin and vodka, 200 ml of each", ["gin = \"200 ml\"", "vodka = \"200 ml\""]),
+    ] {
+        holds(&format!("Batch\n\n{line}\nwater 200 ml\n\nCombine and bottle.\n"), &all);
+    }
+    let unknown =
+        "Batch\n\nGin, Campari-style bitter and sweet vermouth, 300 ml each\nwater 200 ml\n\nCombine and bottle.\n";
+    holds(unknown, &["Gin = \"300 ml\"", "\"Campari-style bitter\" = \"300 ml\"", "\"sweet vermouth\" = \"300 ml\""]);
+    holds("Batch\n500 ml water\n30 g sugar, 10 g each\n", &["!10 g = "]);
+}
+
+/// What was bought and what goes in are two weights: which of them counts is asked.
+#[test]
+fn a_second_weight_in_brackets_that_goes_in_is_asked() {
+    for (line, asks) in [
+        ("1kg pineapple (peeled weight 600g)", "pineapple = \"1kg\", or pineapple = \"600g\""),
+        ("3 mangoes (about 600 g flesh)", "mangoes = \"3 mangoes\", or mangoes = \"600 g\""),
+        ("500 g cherries (400 g pitted)", "cherries = \"500 g\", or cherries = \"400 g\""),
+        ("1 kg Kirschen (entsteint 800 g)", "Kirschen = \"1 kg\", or Kirschen = \"800 g\""),
+    ] {
+        holds(&format!("Syrup\n{line}\n500 g sugar\n"), &[asks]);
+    }
+    holds("Syrup\n1 kg pineapple (peeled)\n500 g sugar\n", &["pineapple = \"1 kg\"", "!which one goes in"]);
+}
+
+/// A sentence under a table with commas is no row of it.
+#[test]
+fn a_step_below_a_table_with_commas_is_whole() {
+    let step = "Simmer pulp, sugar, water and vanilla for 5 minutes, cool. Strain, stir in the citric acid and bottle.";
+    let table = "Passion fruit syrup\nName,Amount,Unit\nPassion fruit pulp,250,g\nCaster sugar,400,g\nWater,300,ml\nCitric acid,4,g\nVanilla pod,1,each\n";
+    holds(&format!("{table}\n{step}\n"), &["Simmer pulp, sugar, water and vanilla for 5 minutes, cool. Strain"]);
+    let method = "Method: simmer all for 5 minutes, strain, bottle.";
+    let table = "Syrup\nIngredient,g\nRaspberries,250\nCaster sugar,400\nWater,300\n";
+    holds(
+        &format!("{table}\n{method}\n"),
+        &["simmer all for 5 minutes, strain, bottle.", "Raspberries = { amount = \"250 g\", strained = true"],
+    );
+    let table = "Rum liqueur\nIngredient,Quantity\nDark rum,\"1,5 l\"\nSugar,\"1,000 g\"\nWater,500 ml\nVanilla pods,2\nSalt,a pinch of it.\n";
+    let step = "Heat sugar, water, and vanilla, cool, strain, add rum, bottle.";
+    holds(&format!("{table}\n{step}\n"), &["Heat sugar, water, and vanilla, cool, strain", "!water Heat sugar"]);
+}
