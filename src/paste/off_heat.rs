@@ -1,11 +1,14 @@
 //! A recipe of which some is heated and the rest goes in behind the heat, told without headings, in two: "off the heat, add the
 //! spirit", "reduce the juice by half, stir in the sugar". What was not heated must not stand in the hot pan.
 
+use crate::units::Literal;
+use crate::units::told::first_told;
+
 use super::boiled_down::{is_heated, is_reduced};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::names::Names;
 use super::parted::{asked_of, in_ratio, parted_behind};
-use super::speaks::{names_it, says_all, told_in};
+use super::speaks::{before_until, names_it, says_all, told_in};
 use super::strained::is_poured;
 use super::strains::{Piece, pieces, strains};
 use super::words::WordList;
@@ -96,7 +99,8 @@ fn end_of_heat(steps: &[String], parts: &[DraftPart]) -> Option<usize> {
         let is_still = ["while warm", "still warm", "noch warm"].iter().any(|still| piece.text.contains(still));
         is_heated(piece.text) && (!ends(piece) || is_both(piece)) && !is_still
     };
-    let hot = all.iter().rposition(is_hot)?;
+    let heated = all.iter().rposition(is_hot)?;
+    let hot = heated + all.get(heated..).map_or(0, |from| more_in_pan(from, parts));
     if all.get(hot).is_some_and(is_both) {
         return Some(hot + 1);
     }
@@ -116,8 +120,30 @@ fn end_of_heat(steps: &[String], parts: &[DraftPart]) -> Option<usize> {
         }
     });
     marked.or_else(|| {
-        let is_down = all.get(hot).is_some_and(|piece| is_reduced(piece.text));
+        let is_down = all.get(heated..=hot).is_some_and(|pan| pan.iter().any(|piece| is_reduced(piece.text)));
         let joins = |piece: &Piece<'_>| WordList::Join.within(piece.text) || WordList::Mixed.within(piece.text);
         behind().find(|(_, piece)| is_down && joins(piece)).map(|(at, _)| at)
     })
+}
+
+/// So many pieces go on with the list of what is heated: "simmer ginger, sugar and water for 20 minutes, cool".
+fn more_in_pan(from: &[Piece<'_>], parts: &[DraftPart]) -> usize {
+    let is_time = |literal| matches!(literal, Literal::Time(_)).then_some(());
+    // "simmer the ginger for 20 minutes, lemon juice, off the heat": the heat has had its time by then
+    let goes_on = |piece: &Piece<'_>| {
+        let words: Vec<&str> = piece.text.split_whitespace().collect();
+        !piece.is_last && first_told(&words, is_time).is_none() && before_until(piece.text) == piece.text
+    };
+    let does = |text: &str| {
+        let mut said = text.split(' ');
+        let (first, next) = (said.next().unwrap_or_default(), said.next());
+        // "juice, sugar": what has its verb's name
+        let is_thing = next.is_none_or(|next| WordList::And.has(next)) && parts.iter().any(|p| names_it(p.of(), first));
+        let begins = WordList::Step.has(first) && !is_thing;
+        let puts_in = [WordList::PutIn, WordList::Join, WordList::Mixed].into_iter().any(|list| list.within(text));
+        begins || puts_in || WordList::HeatEnds.is_said_in(text) || strains(text)
+    };
+    let is_in_list =
+        |piece: &Piece<'_>| !does(piece.bare()) && parts.iter().any(|part| names_it(part.of(), piece.text));
+    from.iter().zip(from.iter().skip(1)).take_while(|(before, piece)| goes_on(before) && is_in_list(piece)).count()
 }

@@ -111,3 +111,63 @@ fn heat_of_what_the_list_could_not_count_is_asked() {
     let card = paste(text, &House::default()).card;
     assert!(card.contains("# ? heated = \"60 °C for 5 minutes\": was all of it so hot?"), "{card}");
 }
+
+/// The comma of a list in the pan is no end of its heat: the rest of the list stands in that pan too.
+#[test]
+fn a_list_in_the_pan_goes_on_behind_its_commas() {
+    let card = |parts: &str, steps: &str| format!("Syrup\n{parts}\n\n{steps}\n");
+    for (parts, steps) in [
+        (
+            "150 g ginger\n300 g sugar\n300 ml water",
+            "Simmer ginger, sugar and water for 20 minutes, cool. Strain and bottle.",
+        ),
+        (
+            "150 g ginger\n300 g sugar\n300 ml water",
+            "Simmer ginger, sugar, and water for 20 minutes, cool. Strain and bottle.",
+        ),
+        (
+            "150 g ginger\n300 g honey\n300 ml water",
+            "Simmer ginger, honey and water for 20 minutes, let it cool, strain.",
+        ),
+        (
+            "150 g de jengibre\n300 g de azúcar\n300 ml de agua",
+            "Hervir jengibre, azúcar y agua 20 minutos, dejar enfriar. Colar y embotellar.",
+        ),
+        (
+            "150 g de gingembre\n300 g de sucre\n300 ml d'eau",
+            "Faire bouillir gingembre, sucre et eau 20 minutes, laisser refroidir. Filtrer.",
+        ),
+        (
+            "400 g rhubarb\n100 ml orange juice\n300 g sugar\n100 ml water",
+            "Cook rhubarb, juice, sugar and water until soft, cool, strain and bottle.",
+        ),
+        (
+            "500 g blackberries\n300 g sugar\n300 ml water",
+            "Cook blackberries, sugar and water until soft, cool. Strain and bottle.",
+        ),
+    ] {
+        let kept = format!("  \"{steps}\",");
+        pasting::holds(&card(parts, steps), &[&kept, "strained = true }", "![[stage]]"]);
+    }
+    let minutes = "Simmer ginger, sugar and water for 20 minutes, cool. Strain.";
+    let of_ginger = card("150 g ginger\n300 g sugar\n300 ml water", minutes);
+    pasting::holds(&of_ginger, &["heated = \"85 °C for 20 minutes\""]);
+    // what the list in the pan does not have goes in behind it
+    let late =
+        card("150 g ginger\n300 g sugar\n300 ml water\n100 ml rum", "Simmer ginger, sugar and water, cool, add rum.");
+    pasting::holds(
+        &late,
+        &["name = \"base\"", "[parts]\nbase = \"all\"", "rum = \"100 ml\"", "Simmer ginger, sugar and water."],
+    );
+}
+
+/// What was strained stands in no pan whose list a comma parts.
+#[test]
+fn a_strained_spirit_stays_out_of_the_pan_of_a_list() {
+    let rum = "Spiced rum\n700 ml rum\n2 cinnamon sticks\n100 g demerara sugar\n100 ml water\n\n";
+    let steps = "Infuse rum and cinnamon for 5 days. Strain. Warm sugar, water; cool; mix and bottle.\n";
+    pasting::holds(
+        &format!("{rum}{steps}"),
+        &["\"Warm sugar, water; cool; mix and bottle.\"", "!Warm sugar.\"", "name = \"infusion\"", "!name = \"base\""],
+    );
+}
