@@ -28,6 +28,7 @@ mod drink;
 mod each;
 mod filled;
 mod footnotes;
+mod half_of_it;
 mod heated;
 mod heated_parts;
 mod in_turn;

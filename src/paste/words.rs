@@ -190,6 +190,7 @@ crate::vocabulary::words! {
     Passed = "passed",
     Apiece = "apiece",
     GoesIn = "goes_in",
+    TakesSome = "takes_some",
 }
 
 /// By the place of the list.

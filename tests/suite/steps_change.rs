@@ -230,3 +230,33 @@ fn a_drink_that_gets_more_of_its_spirit_is_asked() {
         assert_eq!(asked(step), Vec::<String>::new(), "{step}");
     }
 }
+
+/// Half of what the steps have made, while the lines count all of it: what goes in behind it meets half.
+#[test]
+fn half_of_what_was_made_is_asked() {
+    const PARTS: &str = "rum = \"700 ml\"\nsugar = \"500 g\"\nwater = \"500 ml\"\n";
+    let says = |first: &str, half: &str, last: &str| {
+        let asked = asked("", &format!("{first}\", \"{half}\", \"{last}"), PARTS);
+        asked.iter().any(|asked| asked.contains("the lines count all of it"))
+    };
+    let (first, last) = ("Dissolve the sugar in the water.", "Mix in the rum and bottle.");
+    for half in [
+        "Use half of the syrup for this.",
+        "Keep half the syrup back for service.",
+        "Use half of the syrup for this and keep the rest.",
+        "Die Hälfte des Sirups verwenden.",
+        "Garder la moitié du sirop.",
+        "Guardar la mitad del jarabe.",
+        "Usare metà dello sciroppo.",
+    ] {
+        assert!(says(first, half, last), "{half}");
+    }
+    for (half, last) in [
+        ("Reduce the syrup by half.", last),
+        ("Use half of the rum to rinse the pan.", last),
+        ("Add half of the syrup to the ice.", "Mix in the rum, then add the rest of the syrup."),
+        ("Mix in the rum and bottle.", "Use half of the syrup within a week."),
+    ] {
+        assert!(!says(first, half, last), "{half}");
+    }
+}
