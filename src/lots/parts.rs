@@ -17,7 +17,7 @@ use super::due::{Soon, soon};
 use super::event::{PartFrom, PartUsed};
 use super::request::RecordRequest;
 use super::untold::is_on_book;
-use super::weighed::{Weighed, WeighedPart, poured_drink, told, weighed};
+use super::weighed::{Weighed, WeighedPart, in_date, poured_drink, told, weighed};
 
 /// Whether the date of a lot hangs on the day of a part.
 fn is_dated(part: &SolvedPart) -> bool {
@@ -129,19 +129,6 @@ fn made_of(part: &SolvedPart, within: &Solved) -> Vec<String> {
     let inner = within.inner.get(place).map(|inner| inner.card.with_inner()).unwrap_or_default();
     // the first is the part itself
     inner.iter().skip(1).map(|(of, _)| of.name.clone()).collect()
-}
-
-/// The lots of a product of the house that may have gone in on a day: those that may be used, and those that were used up
-/// on that day or since.
-pub(super) fn in_date<'b>(part: &WeighedPart<'_>, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
-    let may_be_used = |lot: &LotState| {
-        soon(lot, made).is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
-            && lot.left_g().is_none_or(|left| left.round() > 0.0)
-    };
-    let was_there = |lot: &LotState| lot.standing == LotStanding::UsedUp && lot.since >= made && lot.pulled.is_none();
-    let may_be_it =
-        |lot: &&LotState| part.is_of(lot) && lot.recorded.made <= made && (may_be_used(lot) || was_there(lot));
-    book.lots().filter(may_be_it).collect()
 }
 
 /// The only lot that it can be is taken, and said to be.

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::any_error;
 use crate::drinks::{self, BottledPart};
 use crate::house::House;
@@ -10,9 +12,9 @@ use crate::solver::{IceWater, PouredPart, Solved, SolvedPart, inner_drink, parts
 use crate::spelling::fold;
 
 use super::ahead::bottled_as;
-use super::book::{LotBook, LotState};
+use super::book::{LotBook, LotStanding, LotState};
+use super::due::{Soon, soon};
 use super::event::PartFrom;
-use super::parts::in_date;
 use super::request::RecordRequest;
 use super::told_lot::STRONGER_BY;
 
@@ -54,7 +56,7 @@ pub(super) fn weighed<'a>(
     book: &LotBook,
     request: &RecordRequest,
 ) -> Weighed<'a> {
-    let mut weighing = Weighing { house, book, request, weighed: Weighed::default() };
+    let mut weighing = PartsWeighing { house, book, request, weighed: Weighed::default() };
     for part in solved.parts().filter(|part| part.mass_g > 0.0 && part.stage().is_none()) {
         weighing.take(PouredPart { part, mass_g: part.mass_g, within: solved });
     }
@@ -65,14 +67,14 @@ pub(super) fn weighed<'a>(
     weighing.weighed
 }
 
-struct Weighing<'a, 'r> {
+struct PartsWeighing<'a, 'r> {
     house: &'r House,
     book: &'r LotBook,
     request: &'r RecordRequest,
     weighed: Weighed<'a>,
 }
 
-impl<'a> Weighing<'a, '_> {
+impl<'a> PartsWeighing<'a, '_> {
     fn take(&mut self, of: PouredPart<'a>) {
         if let Some(bottle) = self.bottle(of, false) {
             return self.add(bottle);
@@ -149,6 +151,19 @@ impl<'a> Weighing<'a, '_> {
             None => self.weighed.parts.push(of),
         }
     }
+}
+
+/// The lots of a product of the house that may have gone in on a day: those that may be used, and those that were used up
+/// on that day or since.
+pub(super) fn in_date<'b>(part: &WeighedPart<'_>, book: &'b LotBook, made: NaiveDate) -> Vec<&'b LotState> {
+    let may_be_used = |lot: &LotState| {
+        soon(lot, made).is_some_and(|soon| soon > Soon::NoDate && soon != Soon::Frozen)
+            && lot.left_g().is_none_or(|left| left.round() > 0.0)
+    };
+    let was_there = |lot: &LotState| lot.standing == LotStanding::UsedUp && lot.since >= made && lot.pulled.is_none();
+    let may_be_it =
+        |lot: &&LotState| part.is_of(lot) && lot.recorded.made <= made && (may_be_used(lot) || was_there(lot));
+    book.lots().filter(may_be_it).collect()
 }
 
 impl WeighedPart<'_> {
