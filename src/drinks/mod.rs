@@ -12,7 +12,7 @@ mod poured_out;
 pub mod swapped;
 
 pub use batch::{DrinkBatch, Slush, batch, ice_share};
-pub(crate) use bottled::{BottledPart, bottled_parts};
+pub(crate) use bottled::{BottledPart, HeldOtherwise, bottled_parts, held_otherwise};
 pub use bottles::bottles_to_state;
 pub use figures::Figures;
 pub use glass::{Glass, GlassCost, glass};

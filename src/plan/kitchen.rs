@@ -27,7 +27,7 @@ use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
 use super::poured::{OnIce, taken_by};
-use bottled::Bottle;
+use bottled::{Bottle, of_an_older_card};
 pub use pours::PouredOfBottles;
 use pours::Pouring;
 
@@ -86,6 +86,8 @@ impl Kitchen {
             let Some((product, grams_per_unit)) = product else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
             bottles.extend(Bottle::of(&card.solved, grams_per_unit, &mut gathering.found));
+            let stands = !product.on_hand.is_empty();
+            gathering.found.extend(of_an_older_card(&card.solved, house).filter(|_| stands));
             for (_, part, _) in taken_by(&card.solved) {
                 keep_ingredient(&part.found.what, &mut ingredients);
             }

@@ -44,6 +44,7 @@ pub(crate) mod money;
 pub(crate) mod new;
 pub(crate) mod parts;
 pub mod plan;
+mod plan_bottles;
 pub(crate) mod plan_fresh;
 pub(crate) mod plan_not_ordered;
 mod plan_product;

@@ -12,7 +12,6 @@ use crate::house::House;
 use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
-use crate::plan::kitchen::PouredOfBottles;
 use crate::plan::orders::{Order, Timing, by_fruit};
 use crate::plan::tables::{PrepStep, Task, tasks};
 use crate::plan::waits::words;
@@ -21,6 +20,7 @@ use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
 
 use super::money::Money;
+use super::plan_bottles::{InsideOfBottles, of_bottles};
 use super::plan_fresh::FreshView;
 pub(crate) use super::plan_fresh::InThousandths;
 use super::plan_not_ordered::NotOrderedView;
@@ -72,14 +72,6 @@ pub(crate) struct SalesView {
     pub(crate) event_elsewhere: bool,
     /// The day of an event of which it does not say what is served.
     pub(crate) event_not_planned: Option<NaiveDate>,
-}
-
-/// Glasses in which a drink inside is poured of a bottle of it.
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct InsideOfBottles {
-    pub(crate) drink: String,
-    pub(crate) inside: String,
-    pub(crate) glasses: u64,
 }
 
 /// A product of which the board says a use.
@@ -238,18 +230,7 @@ impl PlanView {
         let view = Self::new(house.settings.name.as_deref(), plan, orders, bill.as_ref());
         let nothing_priced = !list.is_empty() && list.iter().all(|(ingredient, _)| ingredient.price.is_none());
         let not_ordered = NotOrderedView::new(&board.pours, &kitchen.on_ice, &plan.calendar);
-        let mut of_bottles: BTreeMap<String, u64> = BTreeMap::new();
-        let mut inside_of_bottles: Vec<InsideOfBottles> = Vec::new();
-        for PouredOfBottles { drink, inside, glasses } in kitchen.of_bottles {
-            let Some(inside) = inside else {
-                *of_bottles.entry(drink).or_default() += glasses;
-                continue;
-            };
-            match inside_of_bottles.iter_mut().find(|known| known.drink == drink && known.inside == inside) {
-                Some(known) => known.glasses += glasses,
-                None => inside_of_bottles.push(InsideOfBottles { drink, inside, glasses }),
-            }
-        }
+        let (of_bottles, inside_of_bottles) = of_bottles(kitchen.of_bottles);
         let left_out = kitchen.left_out;
         Some(Self { products, menu, of_bottles, inside_of_bottles, not_ordered, nothing_priced, left_out, ..view })
     }

@@ -152,12 +152,14 @@ fn what_is_bottled_of_a_drink_inside_is_poured_for_it() {
         rows.map(|row| row["amount"].as_f64().unwrap()).sum()
     };
     let inside = |plan: &Value, glasses: u64| {
-        let of = serde_json::json!([{ "drink": "Long", "inside": "Dusk", "glasses": glasses }]);
-        assert_eq!((&plan["inside_of_bottles"], &plan["of_bottles"]), (&of, &serde_json::json!({})), "{plan}");
+        let of = plan["inside_of_bottles"].as_array().unwrap();
+        assert_eq!((of.len(), &of[0]["drink"], &of[0]["inside"]), (1, &"Long".into(), &"Dusk".into()), "{plan}");
+        assert_eq!((&of[0]["glasses"], &plan["of_bottles"]), (&glasses.into(), &serde_json::json!({})), "{plan}");
+        ["each", "water_g"].map(|key| of[0][key].as_f64().unwrap().round())
     };
     kitchen.run(&["serve", "dusk.toml", "--make", "20", "-o", "batch.toml"]);
     let week = plan("Dusk, batch", "1200 g", "2026-12-20");
-    inside(&week, 40);
+    assert_eq!(inside(&week, 40), [30.0, 0.0], "all of it is in the bottle");
     assert_eq!((rum(&week), thrown(&week)), (600.0, 0.0), "{week}");
     assert_eq!(week["not_ordered"]["ice_g"], 70.0 * 150.0 + 30.0 * 50.0, "{week}");
     let day = plan("Dusk, batch", "1200 g", "2026-11-30");
@@ -165,12 +167,24 @@ fn what_is_bottled_of_a_drink_inside_is_poured_for_it() {
     assert_eq!((rum(&day), thrown(&day)), (1200.0, 900.0), "{day}");
     let (_, page, _) = kitchen.run(&["plan", "."]);
     let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(page.contains("Poured of bottles that are there: the Dusk in 10 glasses of Long"), "{page}");
+    assert!(page.contains("the Dusk in 10 glasses of Long (in each 30 g of \"Dusk, batch\")"), "{page}");
     std::fs::remove_file(kitchen.folder().join("batch.toml")).unwrap();
     kitchen.run(&["serve", "dusk.toml", "--make", "20", "--undiluted", "-o", "neat.toml"]);
     let neat = plan("Dusk, undiluted", "800 g", "2026-12-20");
-    inside(&neat, 40);
+    assert_eq!(inside(&neat, 40), [20.0, 10.0], "half of the 20 g of water that the ice gives a Dusk");
     assert_eq!((rum(&neat), neat["not_ordered"]["ice_g"].as_f64().unwrap()), (600.0, 70.0 * 200.0), "{neat}");
+    let (_, page, said) = kitchen.run(&["plan", "."]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("(in each 20 g of \"Dusk, undiluted\" and 10 ml water)"), "{page}");
+    assert!(!said.contains("another Dusk"), "{said}");
+    // the card of the drink is changed: the bottles are poured for it until they are gone, and are not what it is
+    kitchen.write("dusk.toml", &drink.replace("40 g", "50 g"));
+    let (_, _, said) = kitchen.run(&["plan", "."]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("holds another Dusk than its card: 40.0 g house rum for a glass, and the card has 50.0 g"),
+        "{said}"
+    );
 }
 
 /// What is poured in the week is not thrown away at the end of it: 1.2 kg are 20 glasses of 60 g, ten a day.

@@ -3,10 +3,14 @@
 use std::collections::BTreeMap;
 
 use crate::diagnostic::{Code, Diagnostic};
+use crate::drinks::glass::drink;
+use crate::drinks::{HeldOtherwise, held_otherwise};
+use crate::house::House;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Solved, SolvedPart, inner_drink};
 use crate::spelling::fold;
+use crate::units::display::grouped;
 use crate::units::in_millilitres;
 
 use super::super::board::Board;
@@ -70,6 +74,17 @@ impl Bottle {
         drink.taken.iter().map(rest).collect()
     }
 
+    /// What of the water of its ice the bottle of a drink inside does not hold, for a glass that it goes into, grams: where nobody weighed
+    /// that, of the least that it may be.
+    pub(super) fn water_beside_g(&self, drink: &InGlass<'_>) -> f64 {
+        let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
+        let ice = drink.card.ice_water.as_ref().filter(|_| is_strained && drink.within.is_some());
+        let of_ice = ice.map_or(0.0, |ice| if ice.is_told() { ice.grams } else { ice.least_g }) * drink.times;
+        let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
+        let missing = of_ice + poured - self.water_g * drink.glasses;
+        if missing > ROUNDED_OFF * of_ice { missing } else { 0.0 }
+    }
+
     /// Whether a glass of it still meets ice: one that is strained off its ice does not, where the bottle holds the water of that.
     pub(super) fn meets_ice(&self, drink: &InGlass<'_>) -> bool {
         let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
@@ -77,6 +92,26 @@ impl Bottle {
         let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
         self.water_g * drink.glasses - poured < ice.least_g * drink.times * SOME_OF_IT
     }
+}
+
+/// Bottles that were filled by an older card of their drink are poured for it all the same, and that is said.
+pub(super) fn of_an_older_card(batch: &Solved, house: &House) -> Option<Diagnostic> {
+    let pours = batch.card.pours.as_deref()?;
+    let drink = drink(&house.read_card(pours)?, house, &mut Vec::new())?;
+    let otherwise = held_otherwise(batch, &drink, house);
+    let [held, now] = [|of: &HeldOtherwise| of.held_g, |of: &HeldOtherwise| of.now_g].map(|grams| {
+        let each = |of: &HeldOtherwise| match grams(of) {
+            g if g > 0.0 => format!("{} g {}", grouped(g, 1), of.part),
+            _ => format!("no {}", of.part),
+        };
+        otherwise.iter().map(each).collect::<Vec<_>>().join(", ")
+    });
+    let title =
+        format!("`{}` holds another {pours} than its card: {held} for a glass, and the card has {now}", batch.name);
+    let help = format!(
+        "its bottles are poured for it until they are gone; new ones by the card of now: stillroom serve {pours:?} --make 40 -o FILE"
+    );
+    (!otherwise.is_empty()).then(|| Diagnostic::warning(Code::DrinkRule, title).help(help).in_file(&batch.card.file))
 }
 
 /// A bottle that holds less than this share of the water of the ice was filled without it (ours: one for the freezer may leave out most).

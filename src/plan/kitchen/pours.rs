@@ -10,7 +10,7 @@ use crate::units::in_grams;
 
 use super::super::board::Board;
 use super::super::calendar::{Calendar, Day};
-use super::super::model::PrepProduct;
+use super::super::model::{PrepProduct, PrepUnit};
 use super::super::orders::Stocked;
 use super::super::poured::{Glasses, OfBottles, OnIce, Poured};
 use super::bottled::{Bottle, InGlass, is_made, pour_standing};
@@ -27,12 +27,20 @@ pub(super) struct Pouring {
 }
 
 /// Glasses that are poured of bottles that stand there.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PouredOfBottles {
     /// The drink that is sold.
     pub drink: String,
     /// The drink inside it of which the bottle is, where it is not its own.
     pub inside: Option<String>,
+    /// The product that is the bottle.
+    pub bottle: String,
+    /// What a glass takes of it, in what the product counts.
+    pub each: f64,
+    /// What the product counts.
+    pub unit: PrepUnit,
+    /// The water of the ice of the drink inside that is not in the bottle, for a glass, grams.
+    pub water_g: f64,
     /// How many, in the days of the plan.
     pub glasses: u64,
 }
@@ -102,8 +110,16 @@ impl Bar<'_> {
         };
         let in_plan = days.range(0..self.calendar.days).map(|(_, (glasses, _))| glasses).sum();
         if in_plan > 0 {
-            let inside = drink.within.map(|_| drink.card.name.clone());
-            self.pouring.of_bottles.push(PouredOfBottles { drink: sold.to_owned(), inside, glasses: in_plan });
+            let product = self.products.iter().find(|product| product.name == bottle.product);
+            self.pouring.of_bottles.push(PouredOfBottles {
+                drink: sold.to_owned(),
+                inside: drink.within.map(|_| drink.card.name.clone()),
+                bottle: bottle.product.clone(),
+                each: bottle.each * drink.glasses,
+                unit: product.map_or(PrepUnit::Ml, |product| product.unit),
+                water_g: bottle.water_beside_g(drink),
+                glasses: in_plan,
+            });
         }
         self.beside(bottle, drink, &each(|(glasses, _)| *glasses));
         // what is poured is not thrown away

@@ -2,7 +2,7 @@
 //! it, what to tell a guest, and the rule of its date.
 
 use crate::render::text::bench_words::asked_words;
-use crate::render::text::lot_words::beside_for_a_guest;
+use crate::render::text::guest_words::beside_for_a_guest;
 use crate::render::text::{cost_in_a_line, ml_text, weigh_words as weigh};
 use crate::report::caution::waiting;
 use crate::report::solve::stage::{SheetLine, StageView};

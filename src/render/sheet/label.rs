@@ -1,6 +1,7 @@
 //! The words of a label.
 
-use crate::render::text::lot_words::{also_for_a_guest, day};
+use crate::render::text::guest_words::also_for_a_guest;
+use crate::render::text::lot_words::day;
 use crate::report::label::LabelView;
 use crate::safety::warnings::WarnedOf;
 use crate::units::display::grouped;

@@ -15,7 +15,7 @@ use crate::shelf_life::reason::Note;
 use crate::shelf_life::screen::ScreenTable;
 
 use super::doses::{doses, restricted};
-use super::lot_words::beside_for_a_guest;
+use super::guest_words::beside_for_a_guest;
 use super::page::Page;
 use super::table::{pairs_and_note, wrapped};
 use super::warned::warnings;

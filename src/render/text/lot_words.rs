@@ -7,11 +7,11 @@ use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
 #[cfg(feature = "cli")]
 use crate::lots::recall::PulledLot;
 use crate::properties::of_target;
-use crate::report::guest::GuestView;
 use crate::report::lots::{Left, LotView};
 use crate::units::display::{grouped, short};
 use crate::vocabulary::Word;
 
+use super::guest_words::{also_for_a_guest, open_for_a_guest};
 use super::ml_text;
 
 pub(in crate::render) fn day(day: NaiveDate) -> String {
@@ -97,27 +97,6 @@ pub(in crate::render) fn allergens(view: &LotView) -> String {
         (false, false) => format!("{named}, not stated: {open}"),
     };
     said + &also_for_a_guest(&view.allergens_for_a_guest) + &open_for_a_guest(&view.allergens_for_a_guest_not_stated)
-}
-
-/// What goes in for a guest is drunk with what is in the bottle.
-pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
-    match added {
-        [] => String::new(),
-        added => format!("; for a guest also {}", added.join(", ").replace('_', " ")),
-    }
-}
-
-/// What nobody has stated the allergens of goes in for a guest as well.
-fn open_for_a_guest(open: &[String]) -> String {
-    match open {
-        [] => String::new(),
-        open => format!("; for a guest not stated: {}", open.join(", ")),
-    }
-}
-
-/// All that a guest gets beside what is said of the bottle.
-pub(in crate::render) fn beside_for_a_guest(guest: &GuestView) -> String {
-    also_for_a_guest(&guest.allergens_for_a_guest) + &open_for_a_guest(&guest.allergens_for_a_guest_not_stated)
 }
 
 pub(in crate::render) fn from(part: &PartUsed) -> String {

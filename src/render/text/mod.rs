@@ -11,6 +11,7 @@ mod explain_date;
 mod glass_swap;
 #[cfg(feature = "group")]
 mod group;
+pub(in crate::render) mod guest_words;
 mod label;
 mod larder;
 mod learn;

@@ -12,10 +12,10 @@ use crate::report::plan::{
 };
 use crate::report::plan_fresh::FreshView;
 use crate::report::plan_not_ordered::NotOrderedView;
-use crate::units::display::{grouped, volume_text};
+use crate::units::display::{self, grouped, volume_text};
 use crate::units::millilitres;
 
-use super::lot_words::beside_for_a_guest;
+use super::guest_words::beside_for_a_guest;
 use super::table;
 
 pub(crate) fn plan(report: &PlanReport) -> String {
@@ -90,10 +90,14 @@ fn sales(menu: &SalesView) -> String {
 /// What is poured of bottles, and not made again.
 fn of_bottles(plan: &PlanView) -> String {
     let glasses = |(of, glasses): (&String, &u64)| format!("{} of {of}", glasses_text(*glasses as f64));
-    let inside = plan
-        .inside_of_bottles
-        .iter()
-        .map(|of| format!("the {} in {} of {}", of.inside, glasses_text(of.glasses as f64), of.drink));
+    let inside = plan.inside_of_bottles.iter().map(|of| {
+        let water = match of.water_g.round() {
+            g if g > 0.0 => format!(" and {} ml water", grouped(g, 0)),
+            _ => String::new(),
+        };
+        let each = format!("in each {} {} of \"{}\"{water}", display::short(of.each), of.unit.word(), of.bottle);
+        format!("the {} in {} of {} ({each})", of.inside, glasses_text(of.glasses as f64), of.drink)
+    });
     let all: Vec<String> = plan.of_bottles.iter().map(glasses).chain(inside).collect();
     if all.is_empty() { String::new() } else { table::wrapped("Poured of bottles that are there: ", &all.join(", ")) }
 }

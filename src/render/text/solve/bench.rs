@@ -9,7 +9,7 @@ use crate::units::celsius;
 use crate::units::display::{grouped, temperature_text};
 use crate::vocabulary::MeasureSystem;
 
-use super::super::lot_words::beside_for_a_guest;
+use super::super::guest_words::beside_for_a_guest;
 use super::super::table::{self, wrapped};
 use super::super::warned::warnings;
 use super::super::{Page, ml_text, stops};

@@ -17,7 +17,7 @@ use crate::units::{in_grams, in_millilitres};
 
 pub(super) use properties::half_width;
 
-use super::lot_words::beside_for_a_guest;
+use super::guest_words::beside_for_a_guest;
 use super::{Page, ml_text, notes_but, table};
 
 /// The sheet for the bench; on a full page everything that is said of the batch.
