@@ -122,7 +122,7 @@ fn a_recall_finds_what_went_in_and_what_it_went_into() {
     let told = bar.json(&["recall", &syrup.to_lowercase()]);
     assert_eq!(told["into"][0]["lot"], cordial.as_str());
     assert_eq!(bar.json(&["recall", &cordial])["from"][0]["lot"], syrup.as_str());
-    let again = bar.run(&["discard", &syrup, "--why", "smells"]);
+    let again = bar.run(&["discard", &syrup, "--why", "spilt"]);
     assert!(String::from_utf8_lossy(&again.stderr).contains("was used up"), "{again:?}");
 }
 
