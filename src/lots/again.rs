@@ -23,12 +23,15 @@ pub fn brings_now(product: &str, house: &House) -> Vec<String> {
 }
 
 /// What is known now of the allergens of a lot that were not stated when it was recorded: its own cards, by the larder of a house as it
-/// stands. `None` of a lot of which all was stated, and where its sheet cannot be solved with that larder.
+/// stands. `None` of a lot of which all was stated, where that larder is the one that it was recorded with, and where its sheet cannot be
+/// solved with it.
 pub fn stated_since(lot: &LotState, sheet: &FrozenSheet, house: &House) -> Option<Assessment> {
-    if lot.recorded.allergens_not_stated.is_empty() {
+    let now = sheet.with_larder_of(house);
+    // the same larder states no more than it did
+    if lot.recorded.allergens_not_stated.is_empty() || now.texts == sheet.texts {
         return None;
     }
-    judged_again(lot, &sheet.with_larder_of(house)).map(|(_, judged)| judged)
+    judged_again(lot, &now).map(|(_, judged)| judged)
 }
 
 /// The lot where it now is, solved and judged. Its date is that of the book, never one of these.
