@@ -1,7 +1,6 @@
 //! The alcohol that heat surely leaves. A date counts no more of it; how much more there is, only a reading tells.
 
 use std::cell::LazyCell;
-
 use std::sync::LazyLock;
 
 use serde::Deserialize;

@@ -220,8 +220,7 @@ fn process(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
-    let is_plastic = |container| matches!(container, Container::Plastic | Container::HotFillPlastic | Container::Bag);
-    if keep.container.is_some_and(|container| is_plastic(container.value)) {
+    if keep.container.is_some_and(|container| container.value != Container::Glass) {
         facts.process.add(Process::InPlastic);
     }
     if keep.is_hot_in_plastic() {

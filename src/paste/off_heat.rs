@@ -1,8 +1,7 @@
 //! A recipe of which some is heated and the rest goes in behind the heat, told without headings, in two: "off the heat, add the
 //! spirit", "reduce the juice by half, stir in the sugar". What was not heated must not stand in the hot pan.
 
-use crate::units::Literal;
-use crate::units::told::first_told;
+use crate::units::spans::{SpanEnd, time};
 
 use super::boiled_down::{is_heated, is_reduced};
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
@@ -128,11 +127,10 @@ fn end_of_heat(steps: &[String], parts: &[DraftPart]) -> Option<usize> {
 
 /// So many pieces go on with the list of what is heated: "simmer ginger, sugar and water for 20 minutes, cool".
 fn more_in_pan(from: &[Piece<'_>], parts: &[DraftPart]) -> usize {
-    let is_time = |literal| matches!(literal, Literal::Time(_)).then_some(());
     // "simmer the ginger for 20 minutes, lemon juice, off the heat": the heat has had its time by then
     let goes_on = |piece: &Piece<'_>| {
         let words: Vec<&str> = piece.text.split_whitespace().collect();
-        !piece.is_last && first_told(&words, is_time).is_none() && before_until(piece.text) == piece.text
+        !piece.is_last && time(&words, SpanEnd::Least).is_none() && before_until(piece.text) == piece.text
     };
     let does = |text: &str| {
         let mut said = text.split(' ');

@@ -1,8 +1,7 @@
 //! What takes the plants out in words that say something else elsewhere: "pull the pods", "decant", "pour off", once they have stood.
 
 use crate::card::Stage;
-use crate::units::Literal;
-use crate::units::told::first_told;
+use crate::units::spans::{SpanEnd, time};
 
 use super::boiled_down::is_heated;
 use super::names::Names;
@@ -30,7 +29,7 @@ pub(super) fn takes_out(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -
 /// "Leave 2 weeks", "steep", "simmer", "spin in the centrifuge".
 fn stands(text: &str) -> bool {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let is_time = || first_told(&words, |literal| matches!(literal, Literal::Time(_)).then_some(())).is_some();
+    let is_time = || time(&words, SpanEnd::Least).is_some();
     WordList::Steeps.within(text) || WordList::Spun.within(text) || is_heated(text) || is_time()
 }
 

@@ -179,7 +179,6 @@ crate::vocabulary::words! {
     Lets = "lets",
     Placed = "placed",
     AlreadyIn = "already_in",
-    Negation = "negation",
     Pulls = "pulls",
     Takes = "takes",
     OutAgain = "out_again",
