@@ -160,7 +160,7 @@ fn read_by_meter(solved: &Solved) -> Try {
 fn hot_bottled(solved: &Solved) -> Try {
     let mut changed = solved.clone();
     let card = Arc::make_mut(&mut changed.card);
-    let heated = Heated { to: celsius(HOLD.0), hold: Some(Time::new::<minute>(HOLD.1)) };
+    let heated = Heated { to: celsius(HOLD.0), hold: Some(Time::new::<minute>(HOLD.1)), bubbles: None };
     card.last.heated = Some(Spanned { value: heated, span: card.name.span });
     (card.keep.hot_filled, card.keep.closed) = (Some(true), Some(true));
     let into = if card.keep.is_hot_in_plastic() { " into glass" } else { "" };

@@ -11,10 +11,11 @@ use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Wor
 use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
 use super::drink::WEIGHED;
+use super::heat::HEATED;
 use super::model::{Card, Ice, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
-use super::treatment::{self, AT, HEATED, LABOUR, TAKES};
+use super::treatment::{self, AT, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",

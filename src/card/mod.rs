@@ -7,6 +7,7 @@ mod amount;
 mod check;
 mod customs;
 mod drink;
+mod heat;
 mod landed;
 mod layout;
 mod lifted;

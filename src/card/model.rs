@@ -9,7 +9,7 @@ use crate::diagnostic::{Span, Spanned};
 use crate::properties::TargetKind;
 use crate::units::{Basis, Mass, MassDensity, Reading, Temperature, Time, Volume};
 use crate::vocabulary::{
-    Container, DrinkHow, FoodStatement, GoesInAfter, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed,
+    Bubbles, Container, DrinkHow, FoodStatement, GoesInAfter, IceKind, Open, PhBy, ProductClass, StatedProcess, Washed,
 };
 
 use super::landed::{Aim, Landed, TargetRange};
@@ -134,6 +134,8 @@ pub struct Heated {
     pub to: Temperature,
     /// How long, if the card says so.
     pub hold: Option<Time>,
+    /// Said by what the pan does ("simmer 10 min") and not in degrees: it steams so, whatever least heat that is.
+    pub bubbles: Option<Bubbles>,
 }
 
 /// How long a stage takes ("7 days").

@@ -11,10 +11,6 @@ use crate::vocabulary::{Container, Fill, Word};
 
 use super::model::{Heated, Keep, Loss, Stage, Takes};
 
-/// How hot a kitchen heats what it makes, °C: from a warm water bath to caramel. A plausible range,
-/// common practice, no source.
-const HEAT_C: std::ops::RangeInclusive<f64> = 30.0..=200.0;
-
 impl Laid for Loss {
     const LAYOUT: &'static Layout<Self> = layout!(
         "[loss]",
@@ -65,54 +61,6 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &Num
     })
 }
 
-/// What stands between how hot and how long.
-const FOR_SO_LONG: [&str; 5] = [" for ", " für ", " pendant ", " durante ", " per "];
-
-/// `None` where the card says that it is not heated.
-pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::Text, |given, reader| {
-    const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone; \"no\" where none of the liquid is";
-    let written = match &given.value.value {
-        Value::Text(written) => written,
-        Value::Number(number) => return reader.refuse(given.no_unit(*number, &["°C", "°F"])),
-        _ => return reader.refuse(given.wrong_type("a temperature in quotes").help(HELP)),
-    };
-    if written.trim().eq_ignore_ascii_case("no") {
-        return Some(None);
-    }
-    // "85 °C for 5 min", "85 °C, 5 min", "85 °C 5 min"
-    let is_heat = |hot: &str| matches!(literal::parse(hot.trim()), Ok(Literal::Temperature(_)));
-    let side_by_side = || {
-        let spaces = written.match_indices(' ').map(|(at, _)| written.split_at(at));
-        spaces.map(|(hot, long)| (hot.trim_end_matches(','), long)).rfind(|(hot, _)| is_heat(hot))
-    };
-    let joined = FOR_SO_LONG.iter().find_map(|joint| written.split_once(joint));
-    let (hot, long) = match joined.or_else(side_by_side) {
-        Some((hot, long)) => (hot, Some(long)),
-        None => (written.as_str(), None),
-    };
-    let to = match literal::parse(hot.trim()) {
-        Ok(Literal::Temperature(to)) => to,
-        Ok(Literal::Number(number)) => return reader.refuse(given.no_unit(number, &["°C", "°F"])),
-        _ => {
-            let title = format!("`heated` is `{written}`; a temperature was expected");
-            let found = Diagnostic::error(Code::WrongDimension, title);
-            return reader.refuse(found.at(given.value.span, "how hot is not known from this").help(HELP));
-        }
-    };
-    if !HEAT_C.contains(&degrees_celsius(to)) {
-        return reader.refuse(given.out_of_range(
-            format!("`heated` is {} °C; 30 to 200 °C was expected", as_read(degrees_celsius(to))),
-            "not a heat that a kitchen uses",
-            "is it °F? \"185 °F\" is 85 °C; of what is not heated write heated = \"no\"",
-        ));
-    }
-    let hold = match long {
-        Some(long) => Some(time(given, reader, long, SpanEnd::Least, HELP)?),
-        None => None,
-    };
-    Some(Some(Heated { to, hold }))
-});
-
 /// How a stage is heated, or that it is not.
 pub(super) fn heat(stage: &mut Stage, told: Spanned<Option<Heated>>) {
     match told.value {
@@ -157,7 +105,13 @@ pub(super) const LABOUR: FieldKind<Time> = FieldKind::new(FieldShape::Text, |giv
     time(given, reader, written, SpanEnd::Most, "write the work for one batch: \"20 min\", \"1.5 h\"")
 });
 
-fn time(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str, end: SpanEnd, help: &str) -> Option<Time> {
+pub(super) fn time(
+    given: &Given<'_>,
+    reader: &mut FileReader<'_>,
+    written: &str,
+    end: SpanEnd,
+    help: &str,
+) -> Option<Time> {
     let words: Vec<&str> = written.split_whitespace().collect();
     let whole = |told: &ToldTime| told.written.split(' ').count() == words.len();
     match literal::parse(written.trim()) {

@@ -15,12 +15,8 @@ use super::strains::strains;
 use super::words::WordList;
 use crate::house::House;
 use crate::units::boiling::boils;
+use crate::units::heat_words::{BOIL_C, SIMMER_C};
 use crate::units::spans::{SpanEnd, ToldTime, time};
-
-/// How hot a simmer and a boil are at the least, °C: 85 to 95 and 100 at sea level (common practice, no source). A pan
-/// in the hills boils cooler, and a heat that was not reached must not be counted.
-const SIMMER_C: u32 = 85;
-const BOIL_C: u32 = 95;
 
 /// Hot water that is poured over something is no bath under it.
 const POURED_HOT: [&str; 6] = ["pour", "add", "steep", "with boiling", "in boiling", "in simmering"];

@@ -161,7 +161,8 @@ fn steps_of<'c>(card: &'c Card, stage: &'c Stage) -> &'c [String] {
 fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
     let stated = stage.heated.as_ref().filter(|_| !is_under_a_lid(card, stage)).and_then(|heated| {
         let minutes = heated.value.hold?.get::<minute>();
-        Some((degrees_celsius(heated.value.to), minutes, heated.span))
+        let to_c = heated.value.bubbles.map_or_else(|| degrees_celsius(heated.value.to), |_| BOIL_C);
+        Some((to_c, minutes, heated.span))
     });
     let at = stage.heated.as_ref().map_or(card.name.span, |heated| heated.span);
     // "1.5 hours" ends no sentence

@@ -28,6 +28,8 @@ pub(crate) enum Boiling {
     Amber,
     /// Stands in a hot pan.
     Melts,
+    /// Says nothing of it.
+    Idle,
 }
 
 /// All of them, in small letters.
@@ -58,7 +60,7 @@ fn is_said(word: &str) -> bool {
     [Boiling::Simmer, Boiling::Boil, Boiling::Cook].into_iter().any(|what| is_one_of(what, word))
 }
 
-fn is_one_of(what: Boiling, word: &str) -> bool {
+pub(super) fn is_one_of(what: Boiling, word: &str) -> bool {
     let word = word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
     BOILING_WORDS.iter().any(|(list, own)| *list == what && *own == word)
 }

@@ -8,6 +8,7 @@ mod counted;
 mod customs;
 pub mod display;
 mod error;
+pub(crate) mod heat_words;
 pub mod jigger;
 pub mod literal;
 pub mod measures;

@@ -31,7 +31,7 @@ pub(crate) use market::or_all;
 pub use market::{Market, Scope};
 pub use measure_system::MeasureSystem;
 pub use portion::Portion;
-pub use process::{Container, Fill, PhBy, Process, StatedProcess, Washed};
+pub use process::{Bubbles, Container, Fill, PhBy, Process, StatedProcess, Washed};
 pub use product_class::ProductClass;
 pub(crate) use product_class::{is_general, is_made};
 pub use tag::Tag;

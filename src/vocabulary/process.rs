@@ -101,6 +101,13 @@ super::words! {
 }
 
 super::words! {
+    /// What a pan does that is heated so far.
+    Bubbles, "heat":
+    Simmer = "simmer",
+    Boil = "boil",
+}
+
+super::words! {
     /// What a spirit or a drink is washed with: the fat is lifted off, the curd is strained off.
     Washed, "wash":
     Fat = "fat",

@@ -5,7 +5,7 @@ use std::path::Path;
 use stillroom::card::{self, Amount, Card, Makes, TargetKind};
 use stillroom::diagnostic::{Severity, Spanned, any_error};
 use stillroom::units::{Basis, degrees_celsius, in_grams, in_grams_per_litre, in_millilitres};
-use stillroom::vocabulary::{Container, ProductClass, StatedProcess};
+use stillroom::vocabulary::{Bubbles, Container, ProductClass, StatedProcess};
 
 fn read(text: &str) -> Card {
     let (card, found) = card::read("card.toml".into(), text.into());
@@ -68,6 +68,59 @@ fn every_key_of_a_card() {
     assert_eq!((number(measured.ph), number(measured.brix)), (3.4, 63.8));
     assert!(near(number(measured.abv), 17.9) && near(number(measured.acid), 5.8));
     assert_eq!(measured.on.unwrap().value.to_string(), "2026-11-20");
+}
+
+/// As a notebook has it. The least that a simmer and a boil are is counted (85 to 95 °C, 100 at sea level: common practice, no source).
+#[test]
+fn heat_in_the_words_of_a_kitchen() {
+    for (written, to, minutes, bubbles) in [
+        ("simmer 10 min", 85.0, Some(10.0), Some(Bubbles::Simmer)),
+        ("simmered for 20 minutes", 85.0, Some(20.0), Some(Bubbles::Simmer)),
+        ("bring to the boil", 95.0, None, Some(Bubbles::Boil)),
+        ("bring to the boil, then simmer gently 10 minutes", 85.0, Some(10.0), Some(Bubbles::Simmer)),
+        ("boiled 5 min", 95.0, Some(5.0), Some(Bubbles::Boil)),
+        ("aufkochen", 95.0, None, Some(Bubbles::Boil)),
+        ("20 min köcheln", 85.0, Some(20.0), Some(Bubbles::Simmer)),
+        ("hervir 5 min", 95.0, Some(5.0), Some(Bubbles::Boil)),
+        ("far bollire 10 minuti", 95.0, Some(10.0), Some(Bubbles::Boil)),
+        ("porter à ébullition", 95.0, None, Some(Bubbles::Boil)),
+        ("gently until dissolved, about 70 °C", 70.0, None, None),
+        ("82-85 °C", 82.0, None, None),
+        ("70 to 75 °C for 10 min", 70.0, Some(10.0), None),
+        ("5 min at 85 °C", 85.0, Some(5.0), None),
+        ("sous vide 60 °C 2 h", 60.0, Some(120.0), None),
+    ] {
+        let card = read(&format!("name = \"x\"\nheated = \"{written}\"\n[parts]\nwater = \"1 kg\"\n"));
+        let heated = card.last.heated.unwrap_or_else(|| panic!("{written}")).value;
+        assert!(near(degrees_celsius(heated.to), to), "{written}: {}", degrees_celsius(heated.to));
+        assert_eq!(heated.hold.map(|hold| hold.value / 60.0), minutes, "{written}");
+        assert_eq!(heated.bubbles, bubbles, "{written}");
+    }
+    for written in ["none", "not heated", "unheated", "cold", "kalt"] {
+        let card = read(&format!("name = \"x\"\nheated = \"{written}\"\n[parts]\nwater = \"1 kg\"\n"));
+        assert!(card.last.heated.is_none() && card.last.not_heated.is_some(), "{written}");
+    }
+}
+
+/// What may say another thing is asked: nothing is heated by half a sentence.
+#[test]
+fn heat_that_may_mean_another_thing_is_asked() {
+    for written in [
+        "do not boil",
+        "nicht kochen",
+        "below the boil",
+        "never above 70 °C",
+        "boiling water over the sugar",
+        "gently",
+        "low heat",
+        "boil the water, not the juice",
+        "boil 5 min, then simmer 20 min",
+        "85 degrees",
+    ] {
+        let text = format!("name = \"x\"\nheated = \"{written}\"\n[parts]\nwater = \"1 kg\"\n");
+        let (_, found) = card::read("card.toml".into(), text.as_str().into());
+        assert!(any_error(&found) && found.iter().any(|d| d.title.contains("heated")), "{written}: {found:?}");
+    }
 }
 
 #[test]

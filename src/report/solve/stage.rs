@@ -11,6 +11,7 @@ use crate::solver::weighing::{self, How, WeighGoes, WeighLine};
 use crate::solver::{Solved, SolvedPart};
 use crate::units::degrees_celsius;
 use crate::units::display::percent_text;
+use crate::vocabulary::Bubbles;
 
 use super::super::weigh::WeighView;
 use super::bench::pure_alcohol_ml;
@@ -90,6 +91,7 @@ impl SheetLine {
 pub(crate) struct HeatedView {
     pub(crate) to_c: f64,
     pub(crate) hold_min: Option<f64>,
+    pub(crate) bubbles: Option<Bubbles>,
 }
 
 /// Finished on the scale.
@@ -131,6 +133,7 @@ pub(super) fn stages(exact: &Solved, weighed: &Solved, hows: &[Vec<How>], instru
             heated: written.heated.map(|heated| HeatedView {
                 to_c: degrees_celsius(heated.value.to),
                 hold_min: heated.value.hold.map(|hold| hold.get::<minute>()),
+                bubbles: heated.value.bubbles,
             }),
             finish: (course.evaporated_g > 0.0).then(|| FinishView {
                 in_pan_g: course.in_pan_g(),

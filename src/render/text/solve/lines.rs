@@ -64,7 +64,11 @@ pub(super) fn stage_text(stage: &StageView) -> String {
 
 pub(in crate::render) fn heated_words(heated: HeatedView) -> String {
     let hold = heated.hold_min.map_or_else(String::new, |minutes| format!(" for {minutes:.0} min"));
-    temperature_text(celsius(heated.to_c)) + &hold
+    let to = temperature_text(celsius(heated.to_c));
+    match heated.bubbles {
+        Some(bubbles) => format!("a {bubbles}{hold}, counted as {to}"),
+        None => to + &hold,
+    }
 }
 
 /// Acid beside a juice goes in by taste.

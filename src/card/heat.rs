@@ -1,0 +1,92 @@
+//! `heated`: how hot a batch or a stage gets and for how long, in degrees or in the words of a kitchen.
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::input::{FieldKind, FieldShape, FileReader, Given, Value};
+use crate::units::display::as_read;
+use crate::units::heat_words::{WordHeat, heat_words, least_celsius};
+use crate::units::spans::{SpanEnd, ToldTime};
+use crate::units::{Literal, celsius, degrees_celsius, literal};
+
+use super::model::Heated;
+use super::treatment::time;
+
+/// How hot a kitchen heats what it makes, °C: from a warm water bath to caramel. A plausible range,
+/// common practice, no source.
+const HEAT_C: std::ops::RangeInclusive<f64> = 30.0..=200.0;
+
+/// What stands between how hot and how long.
+const FOR_SO_LONG: [&str; 5] = [" for ", " für ", " pendant ", " durante ", " per "];
+
+/// Ways to say that nothing was heated.
+const NOT_HEATED: [&str; 10] =
+    ["no", "none", "not heated", "unheated", "cold", "nein", "kalt", "non", "à froid", "en frío"];
+
+const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone; \"no\" where none of the liquid is";
+
+/// `None` where the card says that it is not heated.
+pub(super) const HEATED: FieldKind<Option<Heated>> = FieldKind::new(FieldShape::Text, |given, reader| {
+    let written = match &given.value.value {
+        Value::Text(written) => written,
+        Value::Number(number) => return reader.refuse(given.no_unit(*number, &["°C", "°F"])),
+        _ => return reader.refuse(given.wrong_type("a temperature in quotes").help(HELP)),
+    };
+    if NOT_HEATED.contains(&written.trim().to_lowercase().as_str()) {
+        return Some(None);
+    }
+    // "85 °C for 5 min", "85 °C, 5 min", "85 °C 5 min"
+    let is_heat = |hot: &str| matches!(literal::parse(hot.trim()), Ok(Literal::Temperature(_)));
+    let side_by_side = || {
+        let spaces = written.match_indices(' ').map(|(at, _)| written.split_at(at));
+        spaces.map(|(hot, long)| (hot.trim_end_matches(','), long)).rfind(|(hot, _)| is_heat(hot))
+    };
+    let joined = FOR_SO_LONG.iter().find_map(|joint| written.split_once(joint));
+    let (hot, long) = match joined.or_else(side_by_side) {
+        Some((hot, long)) => (hot, Some(long)),
+        None => (written.as_str(), None),
+    };
+    let to = match literal::parse(hot.trim()) {
+        Ok(Literal::Temperature(to)) => to,
+        Ok(Literal::Number(number)) => return reader.refuse(given.no_unit(number, &["°C", "°F"])),
+        _ => return in_words(given, reader, written).map(Some),
+    };
+    let hold = match long {
+        Some(long) => Some(time(given, reader, long, SpanEnd::Least, HELP)?),
+        None => None,
+    };
+    in_range(given, reader, Heated { to, hold, bubbles: None }).map(Some)
+});
+
+/// "Simmer 10 min", "gently, about 70 °C": what is counted of it is said.
+fn in_words(given: &Given<'_>, reader: &mut FileReader<'_>, written: &str) -> Option<Heated> {
+    let Some(words) = heat_words(written) else {
+        let title = format!("`heated` is `{written}`; a temperature was expected");
+        let found = Diagnostic::error(Code::WrongDimension, title);
+        return reader.refuse(found.at(given.value.span, "how hot is not known from this").help(HELP));
+    };
+    let (to, bubbles) = match words.hot {
+        WordHeat::Told(to) => (to, None),
+        WordHeat::Bubbles(bubbles) => (celsius(f64::from(least_celsius(bubbles))), Some(bubbles)),
+    };
+    let hold = match &words.long {
+        Some(ToldTime { long, .. }) => Some(time(given, reader, long, SpanEnd::Least, HELP)?),
+        None => None,
+    };
+    let heated = in_range(given, reader, Heated { to, hold, bubbles })?;
+    let long = words.long.map_or_else(String::new, |told| format!(" for {}", told.long));
+    let why = bubbles.map_or_else(String::new, |bubbles| format!(": a {bubbles} is at least that; measure yours"));
+    let taken = format!("`heated`: `{}` is taken as {} °C{long}{why}", written.trim(), as_read(degrees_celsius(to)));
+    reader.found.push(Diagnostic::note(Code::Understood, taken).at(given.value.span, "so hot"));
+    Some(heated)
+}
+
+fn in_range(given: &Given<'_>, reader: &mut FileReader<'_>, heated: Heated) -> Option<Heated> {
+    let to = degrees_celsius(heated.to);
+    if HEAT_C.contains(&to) {
+        return Some(heated);
+    }
+    reader.refuse(given.out_of_range(
+        format!("`heated` is {} °C; 30 to 200 °C was expected", as_read(to)),
+        "not a heat that a kitchen uses",
+        "is it °F? \"185 °F\" is 85 °C; of what is not heated write heated = \"no\"",
+    ))
+}
