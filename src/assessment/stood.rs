@@ -68,10 +68,11 @@ pub(super) fn stood(
         let told = told.map(|(_, stood)| stood);
         let produce = has_produce(made);
         // "3 days in the water, add the spirit, two weeks more": the shorter time counts as well where it was weak
+        // a step of the card is counted below, once
+        let of_all = told_of_card.map(|(step, _)| longest(&|then| then.is_in(step)));
+        let is_counted = |of: &SolvedStage| std::ptr::eq(of, made) || of_all.is_some_and(|all| std::ptr::eq(of, all));
         let is_other = |then: &&PanThen<'_>| {
-            !std::ptr::eq(&then.made, made)
-                && then.made.parts.len() < whole.parts.len()
-                && standing(then.step).is_some()
+            !is_counted(&then.made) && then.made.parts.len() < whole.parts.len() && standing(then.step).is_some()
         };
         let weak = then.iter().filter(|then| is_other(then) && has_produce(&then.made));
         all.extend(weak.filter_map(|then| {

@@ -12,7 +12,7 @@ use crate::units::{
     Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
     without_about,
 };
-use crate::vocabulary::{FoodStatement, GoesInAfter, Kind, Portion, Word};
+use crate::vocabulary::{CountedDrink, FoodStatement, GoesInAfter, Kind, Portion, Word};
 
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
@@ -291,7 +291,7 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
     Some((amount, stated, read))
 }
 
-/// A size of the product: poured, weighed or filled, or so many pieces of it.
+/// One measure of the product, or so many pieces of it.
 pub(super) enum Sized<T> {
     Of(T),
     Pieces(f64),
@@ -306,16 +306,31 @@ fn pieces_of(read: &Reading) -> Option<f64> {
     (count > 0.0 && is_piece).then_some(count)
 }
 
-fn counted(given: &Given<'_>, reader: &FileReader<'_>) -> Option<(f64, Reading)> {
-    let read = read_of(given.value.value.text()?, &given.key.value, &reader.customs).ok()?;
-    pieces_of(&read).map(|count| (count, read))
+/// "20 drinks": so many of what the card calls a serving.
+fn servings_of(read: &Reading) -> Option<f64> {
+    let (Literal::Pieces(count), Some(counted)) = (read.literal, &read.counted) else { return None };
+    let is_drink = counted.taken.is_none() && counted.words.iter().any(|word| CountedDrink::parse(word).is_some());
+    (count > 0.0 && is_drink).then_some(count)
 }
 
-pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
+fn counted<T>(given: &Given<'_>, reader: &FileReader<'_>, of: impl Fn(&Reading) -> Option<T>) -> Option<(T, Reading)> {
+    let read = read_of(given.value.value.text()?, &given.key.value, &reader.customs).ok()?;
+    of(&read).map(|count| (count, read))
+}
+
+/// How much a batch is, as it is written.
+pub(super) enum Yield {
+    Of(Makes),
+    Pieces(f64),
+    Servings(f64),
+}
+
+pub(super) const MAKES: FieldKind<(Yield, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const EXPECTED: &str = "a volume, a weight, a count of bottles or of pieces";
     const HELP: &str = "write for example \"1.5 L\", \"2 kg\", \"6 x 250 ml\" or \"100 pieces\"";
-    if let Some((count, read)) = counted(given, reader) {
-        return Some((Sized::Pieces(count), read));
+    let of = |read: &Reading| servings_of(read).map(Yield::Servings).or_else(|| pieces_of(read).map(Yield::Pieces));
+    if let Some(counted) = counted(given, reader, of) {
+        return Some(counted);
     }
     // "about 700 ml": what the amounts decide is no contradiction of it
     let read = given.reading_of(reader, EXPECTED, without_about)?;
@@ -328,14 +343,14 @@ pub(super) const MAKES: FieldKind<(Sized<Makes>, Reading)> = FieldKind::new(Fiel
         _ => return reader.refuse(given.wrong_dimension(&literal, EXPECTED, HELP)),
     };
     match size > 0.0 {
-        true => Some((Sized::Of(makes), read)),
+        true => Some((Yield::Of(makes), read)),
         false => reader.refuse(given.out_of_range("the card makes nothing", "more than 0 was expected", HELP)),
     }
 });
 
 pub(super) const SERVING: FieldKind<(Sized<Volume>, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const HELP: &str = "write for example \"15 ml\", \"0.5 fl oz\" or, of what is counted, \"1 piece\"";
-    if let Some((count, read)) = counted(given, reader) {
+    if let Some((count, read)) = counted(given, reader, pieces_of) {
         return Some((Sized::Pieces(count), read));
     }
     // "1 spoon" of foam changes no weight

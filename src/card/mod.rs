@@ -14,6 +14,7 @@ mod lifted;
 mod property;
 mod ratio;
 mod room;
+mod servings;
 mod treatment;
 mod unread;
 
@@ -76,7 +77,8 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     let mut reader = FileReader::new(&text, &HINTS, found);
     reader.customs = customs::of(&table, customs);
     let read = Card::LAYOUT.read(&table, &mut reader);
-    let card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
+    let mut card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
+    servings::settle(&mut card, &mut reader);
     if let Some(too_large) = too_large(&card) {
         return (None, vec![too_large.in_file(&file)]);
     }

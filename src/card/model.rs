@@ -261,6 +261,8 @@ pub struct Card {
     pub makes_about: bool,
     /// How many pieces it makes, where it is counted: what they weigh the amounts decide.
     pub pieces: Option<f64>,
+    /// How many servings it makes, where it counts them ("20 drinks"); what they come to stands in `makes`.
+    pub servings: Option<Spanned<f64>>,
     /// What the finished liquid shall be, in card order.
     pub targets: Vec<Target>,
     /// The targets with room, in card order.

@@ -5,8 +5,8 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use crate::spelling::words;
-use crate::units::spans::{SpanEnd, time};
-use crate::units::told::{begins_with_number, clauses, first_told};
+use crate::units::spans::{SpanEnd, time, time_first};
+use crate::units::told::{clauses, first_told};
 use crate::units::{Literal, degrees_celsius};
 use crate::vocabulary::table;
 use serde::Deserialize;
@@ -35,6 +35,7 @@ enum StandsWhere {
     Cold,
     Same,
     Steeps,
+    Cools,
     Shelf,
     Room,
     Stores,
@@ -116,6 +117,7 @@ const ONLY_A_TIME: usize = 3;
 pub(crate) fn standing(step: &str) -> Option<Stood> {
     let mut told: Option<Stood> = None;
     let mut before: Option<(f64, bool)> = None;
+    let mut has_cooled = false;
     let is_cold_somewhere = PlacesSaid::of(&words(step)).is_cold();
     // "Warm to 45 °C and hold for 24 h" is two pieces
     for text in clauses(step).iter().flat_map(|clause| clause.text.split(" and ")) {
@@ -140,9 +142,17 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             () if says(StandsWhere::Warm) => Some((ROOM_C, true)),
             () if says(StandsWhere::Same) => before,
             () if (says(StandsWhere::Steeps) || is_left(&written)) && !is_cold_somewhere => Some((ROOM_C, false)),
+            // what cools overnight stands in its pan; "keep cool for 2 weeks" is no such thing
+            () if cools(&places) && !is_cold_somewhere => Some((ROOM_C, false)),
+            () if has_cooled && time_first(&written, SpanEnd::Most).is_some() && !is_cold_somewhere => {
+                Some((ROOM_C, false))
+            }
             () if folded.len() <= ONLY_A_TIME => before,
             () => None,
         };
+        has_cooled = cools(&places);
+        // "cool, strain, use within 2 weeks": what comes behind is not of it
+        let is_of_this = !has_cooled;
         let hours = here.and_then(|_| time(&written, SpanEnd::Most)).map(|told| told.seconds / SECONDS_AN_HOUR);
         if let (Some((t_c, is_placed)), Some(hours)) = (here, hours) {
             let this = Stood { hours, t_c, is_placed };
@@ -152,9 +162,13 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
                 h.total_cmp(&of_h).then(t.total_cmp(&of_t))
             });
         }
-        before = here;
+        before = here.filter(|_| is_of_this);
     }
     told
+}
+
+fn cools(places: &PlacesSaid) -> bool {
+    places.says(StandsWhere::Cools) && !places.says(StandsWhere::Stores)
 }
 
 /// How warm it steeps by a clause that tells no time: "steep at 21 °C", "infuse at room temperature".
@@ -186,9 +200,7 @@ pub(crate) fn stands_or_steeps(text: &str) -> bool {
 
 /// "Leave 3 days", "leave the fruit in the sugar for 2 days"; mint leaves are folded to the same word.
 fn is_left(written: &[&str]) -> bool {
-    let is_time = |at: usize| {
-        written.get(at).is_some_and(|next| begins_with_number(next) || time(&[next], SpanEnd::Most).is_some())
-    };
+    let is_time = |at: usize| written.get(at..).is_some_and(|rest| time_first(rest, SpanEnd::Most).is_some());
     let for_a_time = |at: usize| {
         let rest = written.iter().enumerate().skip(at);
         rest.into_iter().any(|(at, word)| word.eq_ignore_ascii_case("for") && is_time(at + 1))

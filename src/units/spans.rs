@@ -53,10 +53,12 @@ pub(crate) struct ToldTime {
 
 /// The first that there is.
 pub(crate) fn time(words: &[&str], end: SpanEnd) -> Option<ToldTime> {
-    (0..words.len()).find_map(|at| {
-        let rest = words.get(at..)?;
-        in_range(rest, end).or_else(|| phrase(rest)).or_else(|| amount(rest)).or_else(|| plain(rest))
-    })
+    (0..words.len()).find_map(|at| time_first(words.get(at..)?, end))
+}
+
+/// The one that they begin with.
+pub(crate) fn time_first(words: &[&str], end: SpanEnd) -> Option<ToldTime> {
+    in_range(words, end).or_else(|| phrase(words)).or_else(|| amount(words)).or_else(|| plain(words))
 }
 
 fn seconds(text: &str) -> Option<f64> {

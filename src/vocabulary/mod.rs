@@ -8,6 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 
 mod aim;
 mod allergen;
+mod counted_drink;
 mod evidence;
 mod food;
 mod how;
@@ -22,6 +23,7 @@ mod tag;
 
 pub use aim::{Prized, Spared};
 pub use allergen::Allergen;
+pub(crate) use counted_drink::CountedDrink;
 pub use evidence::{Evidence, Status};
 pub use food::{FoodStatement, NoStatement};
 pub(crate) use food::{misnomer, warned};

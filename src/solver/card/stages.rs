@@ -174,7 +174,7 @@ impl Cook<'_> {
         if card.makes_about && (asked / gives - 1.0).abs() <= ABOUT {
             return;
         }
-        self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved)));
+        self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved), kept_share(solved)));
     }
 
     pub(super) fn sized(&mut self, card: &Card, solved: Solved, options: &Options) -> Option<Solved> {
@@ -279,9 +279,15 @@ fn poured_in(solved: &Solved) -> Option<f64> {
     liquid.map(|part| Some(part.mass_g / part.found.g_per_ml?)).sum()
 }
 
+/// What strained solids keep, as a share of what comes out: a maker who presses them has most of it.
+fn kept_share(solved: &Solved) -> f64 {
+    let kept: f64 = solved.stages.iter().map(|stage| stage.course.kept.total_grams()).sum();
+    kept / solved.bottled().total_grams()
+}
+
 /// A yield that the amounts do not make: an error where it is more than they can, a note where it is less, or where what
-/// the card counts may be off by as much.
-fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, counted_off: f64) -> Option<Diagnostic> {
+/// the card counts may be off by as much. `kept` is what the solids keep, as a share.
+fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, off: f64, kept: f64) -> Option<Diagnostic> {
     let over = asked / gives - 1.0;
     if over.is_nan() || over.abs() <= YIELD_ROUNDING {
         return None;
@@ -289,13 +295,13 @@ fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, counted_off: f6
     let said = format!("the amounts make {} {unit}, the card says {} {unit}", grouped(gives, 0), grouped(asked, 0));
     let said_of = |note: fn(Code, String) -> Diagnostic, code| note(code, said.clone());
     Some(match over {
-        over if over > 0.0 && over <= counted_off => said_of(Diagnostic::note, Code::YieldImpossible)
-            .at(span, format!("within what pieces and measures may be off, {:.0} %", 100.0 * counted_off))
+        over if over > 0.0 && over <= off => said_of(Diagnostic::note, Code::YieldImpossible)
+            .at(span, format!("within what pieces and measures may be off, {:.0} %", 100.0 * off))
             .help("the sheet says what these amounts make; weigh the pieces once to know it better"),
         over if over >= FAR - 1.0 => said_of(Diagnostic::error, Code::YieldImpossible)
             .at(span, format!("{} times what these parts make", short(over + 1.0)))
             .help(format!("if these amounts are for one drink or one batch, write makes = \"{} {unit}\" and ask for more of them: --make \"{} {unit}\"", grouped(gives, 0).replace(',', ""), grouped(asked, 0).replace(',', ""))),
-        over if over > 0.0 && over <= SPOKEN => said_of(Diagnostic::warning, Code::YieldImpossible)
+        over if over > 0.0 && over <= SPOKEN + kept => said_of(Diagnostic::warning, Code::YieldImpossible)
             .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
             .help("the sheet says what these amounts make; write that as `makes`"),
         over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
