@@ -17,6 +17,7 @@ mod claims;
 mod contradicted;
 pub mod crystals;
 mod curd;
+mod dairy;
 pub(crate) use curd::asked as curd_asked;
 mod declared;
 mod doses;

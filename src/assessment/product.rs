@@ -9,16 +9,16 @@ use crate::properties::value_of;
 use crate::safety::alcohol_bands::alcohol_keeps;
 use crate::safety::{self, Facts, Member};
 use crate::shelf_life::heat::Curve;
-use crate::shelf_life::{Contents, Dairy, Egg, Filled, Product};
-use crate::solver::resolve::Material;
+use crate::shelf_life::{Contents, Egg, Filled, Product};
 use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
 use crate::units::{celsius, in_millilitres};
-use crate::vocabulary::{Allergen, Kind, Open, Tag, Washed, Word};
+use crate::vocabulary::{Allergen, Kind, Open, Tag};
 
 use super::activity::{AW_DOUBT, dated_liquid, water_activity_with_doubt};
 use super::alcohol_left::AlcoholLeft;
 use super::batch::JudgedBatch;
+use super::dairy::dairy;
 use super::heated::{five_log, heating, hot, put_in_cold};
 use super::method;
 use super::most::MOST_OF_IT;
@@ -28,10 +28,6 @@ use super::stood;
 
 /// Poured by the drop or the dash, ml a serving at most.
 const DROPS_ML: f64 = 2.0;
-/// A dairy with more fat is cream (Codex Stan 288: 10 % at least).
-const CREAM_FAT: f64 = 0.10;
-/// Milk with so much sugar in a gram is condensed (Codex Stan 282 has 40 to 45 % in what is sold; from memory).
-const CONDENSED_SUGAR: f64 = 0.35;
 /// Grams of alcohol in a gram of what is bought as a liqueur, at least: 15 % vol (Regulation (EU) 2019/787).
 const LIQUEUR_SPIRIT: f64 = 0.10;
 /// A product with less liquid, most of it fruit, peel or herb, was meant to be dried, whether it is dry enough or not (ours).
@@ -137,14 +133,11 @@ pub fn date_inputs(
 }
 
 fn ingredients(solved: &Solved) -> impl Iterator<Item = (&SolvedPart, &Ingredient)> {
-    solved.stages.iter().flat_map(|s| &s.parts).filter(|p| p.mass_g > 0.0).filter_map(ingredient)
+    solved.stages.iter().flat_map(|s| &s.parts).filter(|p| p.mass_g > 0.0).filter_map(with_ingredient)
 }
 
-fn ingredient(part: &SolvedPart) -> Option<(&SolvedPart, &Ingredient)> {
-    match &part.found.what {
-        Material::Ingredient(ingredient) => Some((part, ingredient)),
-        _ => None,
-    }
+fn with_ingredient(part: &SolvedPart) -> Option<(&SolvedPart, &Ingredient)> {
+    Some((part, part.found.what.ingredient()?))
 }
 
 fn unlisted(stages: &[SolvedStage], house: &House, inside: &[Inside<'_>]) -> Unlisted {
@@ -219,7 +212,12 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
             || fresh
             || of_inside(|c| c.low_acid_plant),
         meat_or_fish: [Allergen::Fish, Allergen::Crustaceans, Allergen::Molluscs].into_iter().any(allergen),
-        dairy: dairy(solved, tagged(Tag::Dairy), allergen(Allergen::Milk), inside),
+        dairy: dairy(
+            solved,
+            tagged(Tag::Dairy),
+            allergen(Allergen::Milk),
+            inside.iter().filter_map(|i| i.inputs.product.contents.dairy).collect(),
+        ),
         egg: egg(solved, facts, allergen(Allergen::Egg)),
     }
 }
@@ -248,48 +246,6 @@ fn is_nutty(solved: &Solved, facts: &Facts, nut: Allergen) -> bool {
         i.own_names().chain([part.label.as_str(), part.of.as_str()]).any(|name| from.iter().any(|of| *of == name))
     };
     ingredients(solved).any(|(part, i)| !is_clear(i) && named(part, i))
-}
-
-/// Milk in the worst shape that it may have. Washed with fat counts where the stage is 20 % vol or more; washed with milk
-/// where the curd was strained off.
-fn dairy(solved: &Solved, tagged: bool, allergen: bool, inside: &[Inside<'_>]) -> Option<Dairy> {
-    const WASHED_ABV: f64 = 20.0;
-    let of_inside = inside.iter().filter_map(|i| i.inputs.product.contents.dairy);
-    let mut shapes: Vec<Dairy> = of_inside.collect();
-    let milky = |i: &Ingredient| {
-        let milk = |stated: &String| Allergen::parse(stated) == Some(Allergen::Milk);
-        matches!(i.kind, Some(Kind::Dairy | Kind::Fat))
-            || i.tags.contains(&Open::Known(Tag::Dairy))
-            || (i.kind.is_none() && i.allergens.iter().any(milk))
-    };
-    for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
-        for (part, milk) in made.parts.iter().filter_map(ingredient).filter(|(_, i)| milky(i)) {
-            let strong = value_of(TargetKind::Abv, &made.course.combined).is_some_and(|abv| abv >= WASHED_ABV);
-            shapes.push(match stage.washed {
-                // No word clears a drink: the curd, or the fat, has to be strained off.
-                Some(Washed::Milk) if part.feed.holds.is_some() => Dairy::Clarified,
-                Some(Washed::Fat) if strong && part.feed.holds.is_some() => Dairy::FatWashed,
-                // Oil or lard that a spirit is strained from is lifted off it, whether the card says so or not.
-                _ if strong && milk.kind == Some(Kind::Fat) && part.feed.holds.is_some() => Dairy::FatWashed,
-                _ if milk.kind != Some(Kind::Fat)
-                    && (milk.per_gram.grams_of(Component::Fat) >= CREAM_FAT || condensed(milk)) =>
-                {
-                    Dairy::Cream
-                }
-                _ => Dairy::Milk,
-            });
-        }
-    }
-    if shapes.is_empty() && (tagged || allergen) {
-        shapes.push(Dairy::Milk);
-    }
-    let worst = [Dairy::Milk, Dairy::Cream, Dairy::Clarified, Dairy::FatWashed];
-    worst.into_iter().find(|shape| shapes.contains(shape))
-}
-
-/// Milk that is boiled down with sugar is sterile in its tin and nearly as rich as thin cream: it keeps as cream does.
-fn condensed(milk: &Ingredient) -> bool {
-    milk.per_gram.sugar_grams() >= CONDENSED_SUGAR
 }
 
 /// Raw unless it is said of the egg that it is pasteurised, and by nothing denied or left open.
@@ -321,7 +277,7 @@ fn fill(
     let whole = hot(&card.last) || filled_hot;
     if !whole {
         for (_, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {
-            for (_, i) in made.parts.iter().filter_map(ingredient) {
+            for (_, i) in made.parts.iter().filter_map(with_ingredient) {
                 worst = worst.max(nature::of(i).unheated);
             }
         }
@@ -329,7 +285,7 @@ fn fill(
             worst = worst.max(inner.inputs.product.filled);
         }
     }
-    for (_, i) in put_in_cold.iter().filter_map(|part| ingredient(part)) {
+    for (_, i) in put_in_cold.iter().filter_map(|part| with_ingredient(part)) {
         worst = worst.max(nature::of(i).unheated);
     }
     product.filled = if is_killed && card.keep.is_closed_hot() { Filled::HotClosed } else { worst };
@@ -355,7 +311,7 @@ fn abv_of(stage: &SolvedStage) -> f64 {
 fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], (is_killed, total): (bool, f64)) {
     let (mut raw, mut sweet, mut bottled) = (0.0, 0.0, 0.0);
     for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
-        for (part, i) in made.parts.iter().filter_map(ingredient) {
+        for (part, i) in made.parts.iter().filter_map(with_ingredient) {
             let is_raw = is_raw_juice(part, i);
             // what is steeped where alcohol alone holds growth back is not pressed: what it gives up is spirit too
             let steeped = || i.kind == Some(Kind::Fruit) && alcohol_keeps(abv_of(made), None, 1.0);

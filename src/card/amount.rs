@@ -319,16 +319,18 @@ fn counted<T>(given: &Given<'_>, reader: &FileReader<'_>, of: impl Fn(&Reading) 
 }
 
 /// How much a batch is, as it is written.
-pub(super) enum Yield {
+pub(super) enum BatchYield {
     Of(Makes),
     Pieces(f64),
     Servings(f64),
 }
 
-pub(super) const MAKES: FieldKind<(Yield, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
+pub(super) const MAKES: FieldKind<(BatchYield, Reading)> = FieldKind::new(FieldShape::Text, |given, reader| {
     const EXPECTED: &str = "a volume, a weight, a count of bottles or of pieces";
     const HELP: &str = "write for example \"1.5 L\", \"2 kg\", \"6 x 250 ml\" or \"100 pieces\"";
-    let of = |read: &Reading| servings_of(read).map(Yield::Servings).or_else(|| pieces_of(read).map(Yield::Pieces));
+    let of = |read: &Reading| {
+        servings_of(read).map(BatchYield::Servings).or_else(|| pieces_of(read).map(BatchYield::Pieces))
+    };
     if let Some(counted) = counted(given, reader, of) {
         return Some(counted);
     }
@@ -343,7 +345,7 @@ pub(super) const MAKES: FieldKind<(Yield, Reading)> = FieldKind::new(FieldShape:
         _ => return reader.refuse(given.wrong_dimension(&literal, EXPECTED, HELP)),
     };
     match size > 0.0 {
-        true => Some((Yield::Of(makes), read)),
+        true => Some((BatchYield::Of(makes), read)),
         false => reader.refuse(given.out_of_range("the card makes nothing", "more than 0 was expected", HELP)),
     }
 });

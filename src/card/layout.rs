@@ -8,7 +8,7 @@ use crate::spelling::{is_near, words};
 use crate::units::{Basis, readers, without_about};
 use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
-use super::amount::{MAKES, PARTS, SERVING, STAGE_PARTS, Sized, Yield};
+use super::amount::{BatchYield, MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
 use super::drink::WEIGHED;
 use super::heat::HEATED;
@@ -72,9 +72,9 @@ impl Laid for Card {
         ("makes", MAKES, "\"1.5 L\"", "how much a batch is: a volume, a weight, bottles or pieces", |card, read| {
             let (makes, reading) = read.value;
             match makes {
-                Yield::Of(makes) => card.makes = Some(Spanned { value: makes, span: read.span }),
-                Yield::Pieces(count) => card.pieces = Some(count),
-                Yield::Servings(count) => card.servings = Some(Spanned { value: count, span: read.span }),
+                BatchYield::Of(makes) => card.makes = Some(Spanned { value: makes, span: read.span }),
+                BatchYield::Pieces(count) => card.pieces = Some(count),
+                BatchYield::Servings(count) => card.servings = Some(Spanned { value: count, span: read.span }),
             }
             card.makes_about = without_about(&reading.text) != reading.text;
             card.sizes.push(reading);

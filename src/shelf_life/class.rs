@@ -135,7 +135,7 @@ pub fn missing(class: ProductClass, product: &Product, hurdles: &Hurdles) -> Opt
             &[(abv >= 15.0, "it is below 15 % vol"), (dairy == Some(Dairy::Cream), "it has no cream in it")]
         }
         Class::MilkPunch => &[
-            (dairy == Some(Dairy::Clarified), "it is not clarified with milk"),
+            (dairy == Some(Dairy::Clarified), "no `washed = \"milk\"` says that its curd is strained off"),
             (abv >= 10.0, "it is below 10 % vol"),
             (hurdles.ph_up.is_some_and(|ph| ph <= 4.6), "its pH is not known to be 4.6 or less"),
         ],

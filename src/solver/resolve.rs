@@ -28,6 +28,16 @@ pub enum Material {
     Card(usize),
 }
 
+impl Material {
+    /// The ingredient of the larder that it is.
+    pub(crate) fn ingredient(&self) -> Option<&Ingredient> {
+        match self {
+            Self::Ingredient(ingredient) => Some(ingredient),
+            Self::Stage(_) | Self::Card(_) => None,
+        }
+    }
+}
+
 /// A part that has been looked up.
 #[derive(Clone, Debug)]
 pub struct FoundPart {

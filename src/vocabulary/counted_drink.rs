@@ -1,8 +1,9 @@
-//! Words for what is served, folded and in the singular: so a yield is counted ("20 drinks").
+//! Words for what is served, folded, and in the singular where English makes it: so a yield is counted ("20 drinks").
 
 super::words! {
     /// One of what is served.
     CountedDrink, "serving":
-    Serving = "serving" | "serve" | "drink" | "cocktail" | "portion" | "glass" | "getrank" | "verre" | "cocktel" | "vaso" | "copa"
-        | "racion" | "bibita" | "bicchiere" | "porzione" | "bevanda",
+    Serving = "serving" | "serve" | "drink" | "cocktail" | "portion" | "glass" | "portionen" | "getrank" | "getranke" | "verre"
+        | "verres" | "vaso" | "vasos" | "copa" | "copas" | "racion" | "raciones" | "bibita" | "bibite" | "bicchiere" | "bicchieri"
+        | "porzione" | "porzioni" | "bevanda" | "bevande",
 }

@@ -186,6 +186,19 @@ fn a_wash_that_the_steps_leave_in_is_asked() {
     none_asks(fat, "Leave the butter in the rum overnight, freeze, lift the fat off.", BUTTER_RUM, COLD);
 }
 
+/// Butter that a spirit is strained from is lifted off whatever the card calls it; of strained milk the word is asked for by its key.
+#[test]
+fn a_wash_that_no_key_names_is_found_or_asked() {
+    let kitchen = kitchen();
+    let rum = kitchen.makes(&format!("name = \"x\"\n[parts]\n{BUTTER_RUM}")).dated(200);
+    let washed = kitchen.makes(&format!("name = \"x\"\nwashed = \"fat\"\n[parts]\n{BUTTER_RUM}")).dated(200);
+    assert_eq!(at(&rum, "fridge").days, at(&washed, "fridge").days);
+    assert!(at(&rum, "fridge").days.is_some_and(|days| days > 100), "{:?}", at(&rum, "fridge").days);
+    let punch = kitchen.makes(&format!("name = \"x\"\nclass = \"milk punch\"\n[parts]\n{PUNCH}"));
+    let asked = punch.sheet_and_found().1.iter().filter_map(|d| d.help.clone()).collect::<String>();
+    assert!(asked.contains("washed = \"milk\" on the card"), "{asked}");
+}
+
 #[test]
 fn as_much_water_again_is_asked_how_much() {
     all_ask(

@@ -321,3 +321,54 @@ fn what_works_in_closed_plastic_is_stopped_too() {
         assert!(at(&judged, "fridge").days.is_none(), "{container}");
     }
 }
+
+/// Weak, no acid: what stands a night in the room has no date, in whatever words the night is told; in the fridge it has one.
+#[test]
+fn a_night_is_a_night_in_whatever_words() {
+    const NUTS: &str =
+        "hazelnuts = { amount = \"200 g\", strained = true }\nwater = \"500 ml\"\n\"white sugar\" = \"450 g\"\n";
+    for step in [
+        "Leave overnight, strain.",
+        "Leave over night, strain.",
+        "Leave all night, strain.",
+        "Leave till the morning, strain.",
+        "Leave until tomorrow, strain.",
+        "Leave from close till open, strain.",
+        "Leave to cool overnight. Strain.",
+        "Cool overnight, strain.",
+        "Allow to cool overnight in the pan, strain.",
+        "Let cool completely, overnight, strain.",
+        "Laisser jusqu'au matin, filtrer.",
+        "Far raffreddare per una notte, filtrare.",
+        "Lasciare fino al mattino, filtrare.",
+        "Cold infuse 24 hours, strain.",
+        "Cold steep for 12 hours, strain.",
+        "Infuser à froid 24 heures, filtrer.",
+        "Macerare a freddo 24 ore, filtrare.",
+        "Kalt ansetzen, 24 Stunden ziehen lassen, abseihen.",
+    ] {
+        let judged = judged(step, NUTS);
+        assert!(at(&judged, "fridge").days.is_none(), "{step}");
+    }
+    for step in [
+        "Leave in the fridge over night, strain.",
+        "Leave to cool, then into the fridge overnight, strain.",
+        "Cold infuse in the fridge for 24 hours, strain.",
+        "Cool, strain, use within 2 weeks.",
+        "Strain and keep cool for 2 weeks.",
+        "Infuser à froid au réfrigérateur 24 heures, filtrer.",
+    ] {
+        let judged = judged(step, NUTS);
+        assert!(at(&judged, "fridge").days.is_some(), "{step}");
+    }
+}
+
+/// Eight hours of it would be too long, four are not (F of the dating rules: 4 h above 21 °C in sum); the stage and the card are one pan.
+#[test]
+fn what_stands_once_is_counted_once() {
+    let parts =
+        "hazelnuts = { amount = \"200 g\", strained = true }\nwater = \"500 ml\"\n\"white sugar\" = \"450 g\"\n";
+    let steps = "Boil the water, pour over, leave 4 hours.\", \"Strain, stir in the white sugar.";
+    let judged = judged(steps, parts);
+    assert!(at(&judged, "fridge").days.is_some(), "{:?}", at(&judged, "fridge"));
+}

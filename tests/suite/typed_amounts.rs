@@ -1,10 +1,11 @@
 //! Amounts as people type them into a card in five languages: counted, in bags, by the drop, as needed; and the keys that they guess.
 
+use crate::kitchen::Kitchen;
 use stillroom::card;
 use stillroom::diagnostic::{Diagnostic, any_error};
 use stillroom::house::House;
 use stillroom::solver::{Options, Solved, solve};
-use stillroom::units::{Literal, literal};
+use stillroom::units::{Basis, Literal, literal};
 
 fn read(text: &str) -> (Option<Solved>, Vec<Diagnostic>) {
     let (card, mut found) = card::read("x".into(), text.into());
@@ -186,4 +187,40 @@ fn a_point_before_three_digits_is_said_or_parts_thousands() {
     }
     let (solved, _) = read("name = \"x\"\n[parts]\nZucker = \"602.502 g\"\nWasser = \"1,5 l\"\n");
     assert_eq!(solved.unwrap().last().parts[0].mass_g, 602.502);
+}
+
+/// A yield that counts what is served is so many of the serving; without one the amounts decide, and that is said.
+#[test]
+fn drinks_are_counted_as_a_yield() {
+    let card = |makes: &str, serving: &str| {
+        let parts = "water = \"1 part by volume\"\nvodka = \"1 part by volume\"\n";
+        Kitchen::new("")
+            .solve(&format!("name = \"x\"\nmakes = \"{makes}\"\n{serving}\n[parts]\n{parts}"), &Options::default())
+    };
+    for makes in ["20 drinks", "20 servings", "20 serves", "20 cocktails", "20 Portionen", "20 bicchieri"] {
+        let made = card(makes, "serving = \"90 ml\"");
+        assert!((made.millilitres() - 1800.0).abs() < 1.0, "{makes}: {}", made.plain());
+    }
+    let found = card("20 drinks", "").found;
+    assert!(found.iter().any(|d| d.title.contains("how much 20 servings are")), "{found:?}");
+}
+
+#[test]
+fn parts_are_counted_in_five_languages() {
+    for (written, volume) in [
+        ("2 Teile", false),
+        ("2 partes", false),
+        ("2 parti", false),
+        ("2 Gewichtsteile", false),
+        ("2 parts en poids", false),
+        ("2 volumes", true),
+        ("2 Raumteile", true),
+        ("2 partes en volumen", true),
+        ("2 parti in volume", true),
+    ] {
+        let literal = literal::parse(written).unwrap_or_else(|error| panic!("{written}: {error:?}"));
+        let expected = if volume { Some(Basis::Volume) } else { None };
+        let Literal::Parts(2.0, basis) = literal else { panic!("{written}: {literal:?}") };
+        assert!(basis == expected || !volume && basis == Some(Basis::Weight), "{written}: {basis:?}");
+    }
 }
