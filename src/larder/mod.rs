@@ -19,6 +19,7 @@ mod per_100g;
 pub(crate) mod portion;
 mod sour;
 pub(crate) mod spoken;
+mod state;
 mod strained;
 mod strengths;
 mod sugars;

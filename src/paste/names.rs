@@ -76,7 +76,8 @@ impl Names<'_> {
     pub(super) fn plain(self, name: &str) -> Option<String> {
         // "ginger, peeled & julienned"
         let bare = |known: String| known.trim_start_matches(['&', '+', ' ']).to_owned();
-        understood(name, |known| self.knows(known)).map(bare)
+        let known = understood(name, |known| self.knows(known));
+        known.map(bare).or_else(|| self.house.larder.in_its_state(name))
     }
 
     /// Whether a piece that says more of a thing may make another thing of it ("dried", "50%"): the larder has names with it.

@@ -31,9 +31,10 @@ super::words! {
     Half = "half" | "halves",
     Leaf = "leaf" | "leaves" | "sheet" | "sheets" | "blatt" | "blatter" | "feuille" | "feuilles" | "hoja" | "hojas"
         | "foglia" | "foglie",
-    Sprig = "sprig" | "sprigs" | "zweig" | "zweige" | "brin" | "brins" | "ramita" | "ramitas" | "rametto" | "rametti",
+    Sprig = "sprig" | "sprigs" | "zweig" | "zweige" | "brin" | "brins" | "ramita" | "ramitas" | "rametto" | "rametti"
+        | "branche" | "branches" | "zweiglein",
     Bunch = "bunch" | "bunches" | "bund" | "botte" | "bottes" | "bouquet" | "manojo" | "manojos" | "mazzo" | "mazzi"
-        | "mazzetto",
+        | "mazzetto" | "mazzetti" | "bundel",
     Handful = "handful" | "handfuls" | "handvoll" | "poignee" | "poignees" | "punado" | "punados" | "manciata" | "manciate",
     Stick = "stick" | "quill" | "spear" | "sticks" | "quills" | "spears" | "baton" | "batons" | "rama" | "ramas" | "stecca"
         | "stecche" | "bastoncino" | "bastoncini",

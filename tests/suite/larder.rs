@@ -29,11 +29,11 @@ fn every_row_loads_and_its_mass_closes() {
     let table = rows(COMPOSITION);
     assert_eq!(table.len(), 90);
     let second = rows(SECOND);
-    assert_eq!(second.len(), 843 + 12 + 4 + 251);
+    assert_eq!(second.len(), 843 + 12 + 4 + 257);
     for row in table.iter().chain(&second) {
         assert_eq!(Larder::built_in().find(&row["id"]).expect("found").id, row["id"]);
     }
-    assert_eq!(Larder::built_in().iter().count(), 90 + 17 + 1110);
+    assert_eq!(Larder::built_in().iter().count(), 90 + 18 + 1116);
     for ingredient in Larder::built_in().iter() {
         let sum = 100.0 * ingredient.per_gram.total_grams();
         assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", ingredient.id);
@@ -383,6 +383,15 @@ fn portions_weigh_what_the_table_says() {
         ("mint", Portion::Sprig, (1.5, 0.8, 3.0)),
         ("egg white", Portion::Piece, (33.0, 28.0, 38.0)),
         ("lime", Portion::Piece, (67.0, 50.0, 90.0)),
+        ("clementine peel", Portion::Peel, (20.0, 8.0, 32.0)),
+        ("clementine juice", Portion::Juice, (34.0, 20.0, 45.0)),
+        ("silverskin onions", Portion::Piece, (8.0, 4.0, 15.0)),
+        ("cacao nibs", Portion::Cup, (120.0, 100.0, 140.0)),
+        ("ancho chile", Portion::Piece, (17.0, 10.0, 24.0)),
+        ("sage", Portion::Bunch, (20.0, 10.0, 40.0)),
+        ("tarragon", Portion::Bunch, (20.0, 10.0, 40.0)),
+        ("dill", Portion::Bunch, (30.0, 15.0, 60.0)),
+        ("verveine fraîche", Portion::Leaf, (0.15, 0.08, 0.3)),
     ] {
         let (grams, low, high) = expected;
         assert_eq!(one(id, portion), (grams, Some(low), Some(high)), "{id}");
@@ -411,6 +420,9 @@ fn generic_names_have_one_strength() {
     for (name, abv) in [
         ("tequila", 40.0),
         ("bourbon", 45.0),
+        // what the law asks of one in the EU and the UK (Regulation (EU) 2019/787 Annex I category 2)
+        ("whisky", 40.0),
+        ("whiskey", 45.0),
         ("gin", 40.0),
         ("vodka", 40.0),
         ("triple sec", 40.0),

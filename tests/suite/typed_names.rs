@@ -66,3 +66,38 @@ fn a_picture_says_which_letters_it_has_not() {
     let (_, said) = run(&folder, &["solve", "bar.toml", "--chart", "bar.png"]);
     assert!(!said.contains("is drawn without"), "{said}");
 }
+
+/// In which state a thing was bought changes nothing of fruit, purée and juice; where it makes another thing it is asked.
+#[test]
+fn a_word_of_its_state_makes_no_other_thing_of_fruit_and_juice() {
+    let unknown = |name: &str| {
+        let card = format!("name = \"T\"\n[parts]\nwater = \"1 L\"\n\"{name}\" = \"100 g\"\n");
+        Kitchen::unstated("").solve(&card, &Options::default()).plain().contains("nothing in the house is called")
+    };
+    for name in [
+        "frozen passion fruit pulp",
+        "mango puree, frozen",
+        "Himbeeren (TK)",
+        "framboises surgelées",
+        "clear apple juice",
+        "unsweetened mango puree",
+        "pure mango juice",
+        "redcurrants, fresh or frozen",
+        "fresh pink grapefruit juice",
+        "overproof Jamaican rum",
+    ] {
+        assert!(!unknown(name), "{name}");
+    }
+    // a concentrate, a sauce that is sweet, a tin that is sweet, a leaf that the larder has dry alone
+    for name in [
+        "frozen lime juice",
+        "unsweetened cranberry sauce",
+        "unsweetened condensed milk",
+        "sweetened mango juice",
+        "fresh yarrow",
+        "clear vinegar",
+        "hot butter peanut",
+    ] {
+        assert!(unknown(name), "{name}");
+    }
+}

@@ -185,7 +185,8 @@ impl Cook<'_> {
         if knows(name) || is(name, &card.name.value) || is_left_out {
             return None;
         }
-        understood(name, knows).or_else(|| larder.of_portion(name).map(|(thing, _)| thing.name.clone()))
+        let of_portion = || larder.of_portion(name).map(|(thing, _)| thing.name.clone());
+        understood(name, knows).or_else(|| larder.in_its_state(name)).or_else(of_portion)
     }
 
     /// The name under which the house or the larder has what is taken of a whole thing, where the line names the whole.
