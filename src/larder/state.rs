@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use super::{Ingredient, Larder};
 use crate::mixture::Component;
-use crate::spelling::words;
+use crate::spelling::{fold, words};
 use crate::vocabulary::Kind;
 use crate::vocabulary::table::{List, rows};
 
@@ -70,8 +70,10 @@ impl Larder {
             (last, all)
         };
         let own = sorted(name);
-        let mut same = self.iter().flat_map(Ingredient::written_names).filter(|other| sorted(other) == own);
-        let first = same.next().filter(|_| own.1.len() > 1)?;
+        // of two words nothing but the last could change places
+        let all = if own.1.len() > 1 { self.with_all_words(&fold(name)) } else { Vec::new() };
+        let mut same = all.into_iter().flat_map(Ingredient::written_names).filter(|other| sorted(other) == own);
+        let first = same.next()?;
         let id = |name: &str| self.find(name).map(|known| &known.id);
         same.all(|other| id(other) == id(first)).then(|| first.to_owned())
     }

@@ -70,6 +70,7 @@ mod spoons;
 mod strained;
 mod strains;
 mod strength;
+mod syrup_behind;
 mod taken_out;
 mod title;
 mod unknown_in_step;

@@ -20,6 +20,11 @@ pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], after: &[Piece<'_>]
     let is_strained = |told: &[bool]| named(stage, told).any(Part::is_strained);
     let apart = together_with(&told, stage.parts.iter().map(|part| is_sweet(part, names)).collect());
     let is_apart: Vec<bool> = told.iter().map(|told| share(told, &apart)).collect();
+    // "toss with the sugar and leave overnight" names no water: the sugar draws it out of what is there, and no syrup is made
+    let is_syrup = named(stage, &apart).any(|part| is_stood_in(part, names))
+        || sentences.iter().zip(&is_apart).any(|(sentence, is_apart)| {
+            *is_apart && sentence.iter().any(|piece| WordList::Syrup.is_said_in(piece.text))
+        });
     // what the strained things stand in is told of another sentence
     let stands = told.iter().flatten().zip(stage.parts.iter().zip(&apart).cycle());
     let stands = stands.filter(|(told, (part, apart))| **told && is_stood_in(part, names) && !**apart).count() > 0;
@@ -43,7 +48,7 @@ pub(super) fn set_apart(stage: &Stage, before: &[Piece<'_>], after: &[Piece<'_>]
     // "boil the sugar and the water, cool. Add the fruit and the gin. Strain, bottle": where else would it have gone
     let goes_in =
         after.iter().any(|piece| adds(piece.text) || puts_in(piece.text) && !WordList::BottleOf.within(piece.text));
-    if stands && goes_in && !is_joined && !is_one { apart } else { vec![false; stage.parts.len()] }
+    if stands && goes_in && is_syrup && !is_joined && !is_one { apart } else { vec![false; stage.parts.len()] }
 }
 
 fn named<'s>(stage: &'s Stage, told: &[bool]) -> impl Iterator<Item = &'s Part> {

@@ -13,6 +13,7 @@ use super::put_in_behind::{told, told_of};
 use super::set_apart::set_apart;
 use super::speaks::tells_apart;
 use super::strains::{Piece, is_behind_straining, pieces as pieces_of, strains};
+use super::syrup_behind::syrup_behind;
 use super::taken_out::takes_out;
 use super::untold::untold;
 use super::words::WordList;
@@ -144,15 +145,20 @@ impl ToldStage<'_> {
         let pieces = self.pieces();
         let Some(straining) = self.straining(&pieces) else { return Vec::new() };
         // "strain with the hot water": that goes through the strainer
+        let goes_on = pieces.get(straining).is_some_and(|piece| !piece.is_last);
         let is_rinsed = pieces
             .get(straining + 1)
+            .filter(|_| goes_on)
             .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
         let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
         let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), after, self.names);
+        let unnamed = syrup_behind(self.stage, before, after, self.names);
         let before = told(self.stage, before, self.names).into_iter().zip(&apart).map(|(told, apart)| told && !apart);
-        // "strain; the sugar is already in"
-        let after: Vec<&Piece<'_>> = after.iter().filter(|piece| !puts_nothing_in(piece.text)).collect();
+        // "strain; the sugar is already in", "taste, more sugar if needed"
+        let puts = |piece: &&Piece<'_>| !puts_nothing_in(piece.text) && !WordList::AsLiked.is_said_in(piece.text);
+        let after: Vec<&Piece<'_>> = after.iter().filter(puts).collect();
         let after = told_of(self.stage, &after, self.names).into_iter().zip(&apart).map(|(told, apart)| told || *apart);
+        let after = after.zip(unnamed).map(|(told, unnamed)| told || unnamed);
         let when = before.zip(after);
         let is_late = |(part, (before, after)): (&Part, (bool, bool))| after && !before && !part.is_strained();
         let parts = self.stage.parts.iter().zip(when).enumerate();

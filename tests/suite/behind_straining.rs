@@ -233,6 +233,56 @@ fn a_syrup_boiled_in_front_of_the_straining_goes_in_behind_it() {
     );
 }
 
+/// A syrup that no line is called is the sugar and the water of the list, and "the rest" all that no step named.
+#[test]
+fn a_syrup_of_the_list_that_goes_in_behind_the_straining_is_its_sugar_and_water() {
+    let kitchen = Kitchen::unstated("");
+    let parts = "\"coffee beans\" = { amount = \"150 g\", strained = true }\nvodka = \"700 ml\"\nsugar = \"300 g\"\nwater = \"400 ml\"\n";
+    let late = |steps: &str| {
+        let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{parts}");
+        let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
+        let title =
+            |what: &str| found.iter().any(|f| f.title.contains(what) && f.title.contains("in behind the straining"));
+        (title("`sugar`"), title("`water`"))
+    };
+    for steps in [
+        "Steep the coffee in the vodka overnight, strain. Add the syrup.",
+        "Steep the coffee in the vodka overnight. Strain, mix with syrup, rest a week.",
+        "Steep the coffee in the vodka overnight. Strain and cut with simple syrup.",
+        "Steep the coffee in the vodka overnight, strain. Dilute and sweeten.",
+        "Steep the coffee in the vodka overnight, strain. Add everything else.",
+        "Den Kaffee 2 Tage im Wodka ziehen lassen, abseihen. Mit Läuterzucker mischen.",
+        "Infuser le café dans la vodka 2 jours. Filtrer, ajouter le sirop.",
+        "Macerar el café en el vodka 15 días. Colar, añadir el almíbar.",
+        "Macerare il caffè nella vodka 10 giorni. Filtrare, unire lo sciroppo.",
+    ] {
+        assert_eq!(late(steps), (true, true), "{steps}");
+    }
+    for steps in [
+        "Simmer the coffee, the sugar and the water, strain. Mix the syrup with the vodka.",
+        "Simmer the coffee for 5 minutes, strain. Stir the vodka into the syrup.",
+        "Put everything in a jar, leave overnight, strain. Pour the syrup into bottles.",
+    ] {
+        assert_eq!(late(steps), (false, false), "{steps}");
+    }
+}
+
+/// Sugar that is tossed with fruit which the step does not name draws its juice: it was in front of the straining.
+#[test]
+fn sugar_that_is_tossed_with_what_is_there_goes_in_behind_nothing() {
+    let parts = "strawberries = { amount = \"600 g\", strained = true }\nwater = \"150 ml\"";
+    for steps in [
+        "Hull the strawberries. Toss with the sugar and leave overnight. Strain, add the water to the syrup.",
+        "Hull the strawberries. Tip into a tub with the sugar and leave for 24 hours. Strain off the syrup. Rinse the fruit with the \
+         water and add that to the syrup.",
+        "Die Erdbeeren putzen. Mit dem Zucker mischen, über Nacht stehen lassen. Abseihen, das Wasser zum Sirup geben.",
+        "Simmer the strawberries with the sugar and the water. Strain; taste, more sugar if needed.",
+    ] {
+        assert!(!asked(&steps.replace("         ", ""), parts), "{steps}");
+    }
+    assert!(asked("Cover the strawberries with the water and leave overnight. Strain, stir in the sugar.", parts));
+}
+
 /// Flowers and citric acid that go into a syrup stand in the syrup, and it was strained with them.
 #[test]
 fn a_syrup_that_the_flowers_stand_in_is_strained_with_them() {
