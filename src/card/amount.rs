@@ -228,7 +228,17 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
     }
     let mut stated = None;
     // "4 sprigs, picked": how it is cut is no part of how much
-    let mut read = given.reading_of(reader, "an amount in quotes", |text| without_preparation(text).0)?;
+    let is_sugar = || {
+        let known = Larder::built_in().find(&given.key.value);
+        known.is_some_and(|known| known.kind == Some(Kind::Sugar) && known.form == Form::Solid)
+    };
+    // "1 cup packed": a cup of brown sugar is weighed so
+    let unpacked = |text: &'_ str| text.strip_suffix(" packed").filter(|_| is_sugar()).map_or(text.len(), str::len);
+    let bare = |text: &'_ str| without_preparation(text).0.len();
+    let mut read = given.reading_of(reader, "an amount in quotes", |text| {
+        let text = text.get(..bare(text)).unwrap_or(text);
+        text.get(..unpacked(text)).unwrap_or(text)
+    })?;
     let literal = read.literal;
     let (amount, size) = match literal {
         Literal::Mass(mass) => (Amount::Mass(mass), in_grams(mass)),

@@ -3,6 +3,7 @@
 use crate::input::{key, quoted};
 use crate::larder::spoken::taken_of;
 use crate::units::display::short;
+use crate::units::literal::read;
 use crate::units::{Literal, in_grams, in_millilitres, measured_by_hand};
 
 use super::double::{MOST_WORDS, asked_at_the_end, asked_at_the_start, is_double, question};
@@ -39,6 +40,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
     if let Some(sum) = summed(text, names) {
         return sum;
     }
+    if let Some(counted) = number_behind(&words, names) {
+        return split(&counted, names);
+    }
     if let Some(half) = of_half(&words, names) {
         return split(&half, names);
     }
@@ -59,6 +63,9 @@ pub(super) fn split(text: &str, names: Names<'_>) -> Split {
         }
         let name = without_measure(bare_name(&name), names);
         let name = names.without_packed(&name).map_or(name.clone(), str::to_owned);
+        if let Some((amount, name)) = in_pounds_and_ounces(&amount, &name, names) {
+            return split(&format!("{amount} {name}"), names);
+        }
         if let Some(more) = in_two_units(&amount, &name, names) {
             return Split::Unread(format!("{amount} {more} is one amount: write it in one unit"));
         }
@@ -202,6 +209,29 @@ fn in_two_units(amount: &str, name: &str, names: Names<'_>) -> Option<String> {
     };
     let is_more = names.reads(&more).map_or_else(|e| is_double(&e), is_size);
     (is_more && words.next().is_some() && names.reads(amount).is_ok_and(is_size)).then_some(more)
+}
+
+/// "1lb 2oz sugar": behind pounds an ounce is one by weight, and both are one amount in grams.
+fn in_pounds_and_ounces(amount: &str, name: &str, names: Names<'_>) -> Option<(String, String)> {
+    let more = in_two_units(amount, name, names)?;
+    let is_pounds = read(amount).is_ok_and(|read| read.measure.is_some_and(|measure| measure.name == "lb"));
+    let Ok(Literal::Mass(pounds)) = names.reads(amount) else { return None };
+    let ounces = more.trim_end_matches('.').strip_suffix("oz").map(|number| format!("{} oz wt", number.trim()))?;
+    let Ok(Literal::Mass(ounces)) = names.reads(&ounces) else { return None };
+    let rest = name.strip_prefix(&*more).filter(|_| is_pounds)?.trim_start();
+    Some((format!("{} g", short(in_grams(pounds + ounces)).replace(',', "")), rest.to_owned()))
+}
+
+/// "Star anise - 3", "limes: 4": so many of what is known, with a dash or a colon between.
+fn number_behind(words: &[&str], names: Names<'_>) -> Option<String> {
+    let (number, front) = words.split_last()?;
+    let is_number = number.chars().all(|c| c.is_ascii_digit());
+    let joint = front.last().filter(|_| is_number)?;
+    let name = match ["-", "–", "—", ":", "x", "×"].contains(joint) {
+        true => joined(front.get(..front.len() - 1)?),
+        false => joined(front).strip_suffix(':')?.to_owned(),
+    };
+    names.knows(&name).then(|| format!("{number} {name}"))
 }
 
 pub(super) fn is_size(literal: Literal) -> bool {

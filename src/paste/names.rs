@@ -83,6 +83,8 @@ impl Names<'_> {
     /// Whether a piece that says more of a thing may make another thing of it ("dried", "50%"): the larder has names with it.
     /// A juice is the same juice once it has run through a sieve.
     pub(super) fn may_change(self, of: &str, said: &str) -> bool {
+        // "chips not powder": what it is not says nothing of what it is
+        let said = said.split(" not ").next().unwrap_or(said);
         let is_liquid = || self.house.larder.find(of).is_some_and(|known| known.form == Form::Liquid);
         let kind = || self.house.larder.find(of).and_then(|known| known.kind);
         if said.split_whitespace().all(|word| WordList::Strain.has(word)) && is_liquid()

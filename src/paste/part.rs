@@ -80,7 +80,18 @@ fn in_grams(line: &str) -> (String, bool) {
     (words, found)
 }
 
+/// "2 c. milk": in front of a thing of a list it is a cup, where the house says which.
+fn in_cups(line: &str, names: Names<'_>) -> Option<String> {
+    let (number, thing) = line.split_once(" c. ").or_else(|| line.split_once(" c "))?;
+    let cups = format!("{number} cup");
+    let is_number = matches!(names.reads(number), Ok(Literal::Number(_)));
+    (is_number && names.reads(&cups).is_ok()).then(|| format!("{cups} {thing}"))
+}
+
 fn said(line: &str, names: Names<'_>) -> PartSaid {
+    if let Some(line) = in_cups(line, names) {
+        return said(&line, names);
+    }
     let (text, brackets) = without_brackets(line);
     if let Some(question) = to_a_strength(&text, names) {
         return PartSaid::Asked(question);
@@ -260,8 +271,16 @@ fn taken(text: &str, cut: Option<&str>, names: Names<'_>) -> Option<Split> {
     let lines = match cut {
         "juiced" | "squeezed" | "juice only" | "juice" => [format!("juice of {text}"), String::new()],
         "zested" | "grated zest" | "zest only" | "zest" => [format!("zest of {text}"), String::new()],
-        _ if WordList::Juice.has(cut) || WordList::Zest.has(cut) => [String::new(), format!("{cut} de {text}")],
-        _ => return None,
+        _ => {
+            // "solo la scorza", "nur die Schale", "le jus"
+            let mut said =
+                cut.split([' ', '\'', '’']).filter(|word| !WordList::Article.has(word) && !WordList::Alone.has(word));
+            let taken = said.next().filter(|word| WordList::Juice.has(word) || WordList::Zest.has(word))?;
+            if said.next().is_some() {
+                return None;
+            }
+            [String::new(), format!("{taken} de {text}")]
+        }
     };
     let mut found = lines.iter().filter(|line| !line.is_empty()).map(|line| split(line, names));
     found.find(|found| matches!(found, Split::Amount { .. }))

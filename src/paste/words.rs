@@ -78,6 +78,7 @@ crate::vocabulary::words! {
     Sweet = "sweet",
     Strong = "strong",
     Syrup = "syrup",
+    Alone = "alone",
     Make = "make",
     Sieve = "sieve",
     Fridge = "fridge",

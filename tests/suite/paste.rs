@@ -243,7 +243,7 @@ fn a_list_on_one_line_loses_nothing() {
 #[test]
 fn amounts_that_would_be_read_wrongly_are_asked() {
     let asked = [
-        ("1 lb 4 oz sugar", "1 lb 4 oz is one amount"),
+        ("1 kg 4 oz sugar", "1 kg 4 oz is one amount"),
         ("500 ml water (plus 200 ml later)", "plus 200 ml later"),
         ("water to 45%", "abv = 45 under [target]"),
         ("Water to bring it down to 45 % ABV", "abv = 45 under [target]"),

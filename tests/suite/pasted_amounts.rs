@@ -1,6 +1,7 @@
 //! Amounts that a sentence of the method says beside the list: a liquid that is measured there, what a press gives, how far a pan is
 //! boiled down, a ratio. None of it is lost. All invented.
 
+use crate::kitchen::Kitchen;
 use crate::pasting::{holds, holds_in};
 use stillroom::card;
 use stillroom::house::House;
@@ -285,6 +286,36 @@ fn a_bottle_says_its_size_and_its_strength_in_one_bracket() {
             "!# ?",
         ],
     );
+}
+
+/// Pounds and ounces are one weight, a number behind its thing counts it, a cup of packed sugar is a cup, and what alone is taken of
+/// fruit may stand in brackets.
+#[test]
+fn amounts_of_kitchens_are_no_question() {
+    let (us, _) = House::from_texts([("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n")]);
+    for (line, expected) in [
+        ("1lb 2oz granulated sugar", "\"granulated sugar\" = \"510 g\""),
+        ("1 lb 4 oz sugar", "\nsugar = \"567 g\""),
+        ("star anise - 3", "\"star anise\" = { amount = \"3 star anise\""),
+        ("2 c. milk", "\nmilk = \"2 cup\""),
+        ("1 cup packed dark brown sugar", "\"dark brown sugar\" = \"1 cup\""),
+        ("20 g cinchona bark (chips not powder)", "\"cinchona bark\" = { amount = \"20 g\""),
+        ("400g raspberries, fresh or frozen", "raspberries = { amount = \"400g\""),
+        ("8 limoni non trattati (solo la scorza)", "\"scorza di limone\" = { amount = \"zest of 8 limoni"),
+        ("8 limoni (solo la scorza)", "\"scorza di limone\" = { amount = \"zest of 8 limoni"),
+        ("le jus d'un demi-citron", "\"jus de citron\" = \"juice of 0.5 citron"),
+    ] {
+        let text = format!("Mix\n{line}\n500 g honey\n\nMix everything. Strain.\n");
+        holds_in(&us, &text, &[expected, if line.contains("milk") { "!can mean" } else { "!# ?" }]);
+    }
+    let card = "name = \"T\"\n[parts]\n\"dark brown sugar\" = \"1 cup packed\"\nwater = \"1 cup\"\n";
+    let made = Kitchen::unstated("");
+    made.write("house.toml", "[house]\nname = \"x\"\nmeasures = \"US\"\n");
+    let sheet = made.solve(card, &Options::default()).text();
+    assert!(sheet.contains("220"), "{sheet}");
+    // mint that is packed is another weight than loose leaves
+    let mint = card.replace("dark brown sugar", "mint");
+    assert!(made.solve(&mint, &Options::default()).plain().contains("packed"));
 }
 
 #[test]
