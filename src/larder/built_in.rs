@@ -185,6 +185,7 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         aliases: Vec::new(),
         kind: Some(kind),
         per_gram: analysis.per_gram(),
+        held_acid: analysis.held_acid(),
         form,
         bulk_density: Some(&portions).filter(|_| form == Form::Solid).and_then(|all| portion::bulk_density(all)),
         piece: portion::piece(&portions),

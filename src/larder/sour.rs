@@ -2,7 +2,7 @@
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::Table;
-use crate::mixture::{Component, Mixture};
+use crate::mixture::Mixture;
 use crate::vocabulary::Kind;
 
 use super::Ingredient;
@@ -14,7 +14,8 @@ const NEXT_TO_NOTHING: f64 = 0.002;
 
 /// Why one gram of something cannot be `known`, where it has far more acid.
 pub(super) fn too_sour(per_gram: &Mixture, known: &Ingredient) -> Option<String> {
-    let acid = |of: &Mixture| of.grams_of_all(&Component::ACIDS);
+    // what a titration finds: the acid that minerals hold makes nothing sour
+    let acid = |of: &Mixture| of.titratable_acid_grams().max(0.0);
     let own = acid(&known.per_gram);
     let name = &known.name;
     (acid(per_gram) > MOST_TIMES_ACID * own + NEXT_TO_NOTHING).then(|| match own > 0.0 {
