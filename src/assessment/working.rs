@@ -6,12 +6,12 @@ use crate::properties::value_of;
 use crate::safety::standing::{Stood, standing};
 use crate::safety::steps::heats_more_than_vessels;
 use crate::safety::{Facts, Member};
-use crate::shelf_life::{COLD_C, HOT_C};
+use crate::shelf_life::{COLD_C, HOT_C, delle};
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedStage};
 use crate::units::boiling::boils;
-use crate::units::degrees_celsius;
 use crate::units::told::clauses;
+use crate::units::{degrees_celsius, grams_per_litre};
 use crate::vocabulary::{Kind, Process};
 
 use super::activity::water_activity;
@@ -19,8 +19,7 @@ use super::as_it_stood::{PanThen, as_it_stood};
 
 /// Fruit and sugar that stand in a room for more than a day show the first gas (common practice, no source), hours.
 const QUIET_H: f64 = 24.0;
-/// Stronger than this no wild yeast works, % vol, and drier none does: the limits of the caution on gas in sealed glass.
-const WEAK_ABV: f64 = 15.0;
+/// Drier no wild yeast works: the limit of the caution on gas in sealed glass.
 const WET_AW: f64 = 0.90;
 /// What is less sweet makes no gas worth asking of, g/L (ours).
 const SWEET_G_L: f64 = 30.0;
@@ -49,14 +48,16 @@ pub(super) fn doubt(facts: &mut Facts, solved: &Solved, house: &House) {
         let feeds = |step: &String| {
             let is_warm = |then: &PanThen<'_>| then.stood().is_some_and(|stood| is_warm_and_long(stood, stage));
             let told: Vec<&PanThen<'_>> = then.iter().filter(|then| then.is_in(step) && is_warm(then)).collect();
-            told.is_empty() && feeds_yeast(made) || told.iter().any(|then| feeds_yeast(&then.made))
+            let pans = told.iter().map(|then| &then.made).chain(told.is_empty().then_some(made));
+            pans.filter_map(weak_for_yeast).max_by(|(_, a), (_, b)| a.total_cmp(b))
         };
-        let Some((_, step)) = left.find(|(_, step)| feeds(step)) else { continue };
+        let Some((step, (abv, still))) = left.find_map(|(_, step)| Some((step, feeds(step)?))) else { continue };
         facts.process.doubt(Process::Ferment);
         let question = format!(
             "whether \"{step}\" means that it is {}: not where it stood cold (at = \"4 °C\"), is boiled behind it, or \
-             stood in spirit from the first day, which no step puts in later",
-            Process::Ferment.asked()
+             had {:.1} % vol from the first day, all that is in it counted (here {abv:.1})",
+            Process::Ferment.asked(),
+            (still * 10.0).ceil() / 10.0
         );
         facts.questions.entry(Member::Process(Process::Ferment)).or_default().insert(question);
     }
@@ -68,8 +69,9 @@ fn is_warm_and_long(stood: Stood, stage: &Stage) -> bool {
     stood.hours > QUIET_H && is_warm && !is_cold
 }
 
-/// Sweet, wet and weak, with something grown in it that brings its own yeast, and no vinegar.
-fn feeds_yeast(made: &SolvedStage) -> bool {
+/// The strength of what is sweet, wet and weak, with something grown in it that brings its own yeast and no vinegar, % vol, and that
+/// from which it lies still.
+fn weak_for_yeast(made: &SolvedStage) -> Option<(f64, f64)> {
     let liquid = &made.course.combined;
     let value = |kind| value_of(kind, liquid).unwrap_or(0.0);
     let kinds = || {
@@ -91,9 +93,12 @@ fn feeds_yeast(made: &SolvedStage) -> bool {
         )
     };
     let is_wet = water_activity(&liquid.dissolved()).is_none_or(|(aw, _)| aw > WET_AW);
-    kinds().any(brings_yeast)
+    let (abv, sugar) = (value(TargetKind::Abv), value(TargetKind::Sugar));
+    let still = delle::still_from_abv(grams_per_litre(sugar.max(0.0)));
+    let feeds = kinds().any(brings_yeast)
         && !kinds().any(|kind| kind == Kind::Vinegar)
-        && value(TargetKind::Abv) < WEAK_ABV
-        && value(TargetKind::Sugar) > SWEET_G_L
-        && is_wet
+        && abv < still
+        && sugar > SWEET_G_L
+        && is_wet;
+    feeds.then_some((abv, still))
 }

@@ -9,6 +9,16 @@ pub fn units(sugar: MassDensity, abv: Abv) -> f64 {
     in_grams_per_litre(sugar) / 10.0 + 4.5 * abv.get()
 }
 
+/// Stronger than this no wild yeast works, % vol, and from so many units on none in what is that sweet: the lines of the refusal of a
+/// closed bottle in the warm (ours, with Delle's 78).
+const STILL_ABV: f64 = 15.0;
+const STILL_UNITS: f64 = 78.0;
+
+/// The strength from which yeast lets so sweet a liquid lie still, % vol.
+pub(crate) fn still_from_abv(sugar: MassDensity) -> f64 {
+    ((STILL_UNITS - in_grams_per_litre(sugar) / 10.0) / 4.5).clamp(0.0, STILL_ABV)
+}
+
 /// What the units say of *Saccharomyces*.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum DelleReading {

@@ -3,10 +3,12 @@
 use std::fmt;
 
 use super::authority::Authority;
+use super::delle;
 use super::hurdles::Hurdles;
 use super::product::{Egg, Filled, Product};
 use super::reason::ControlBecause;
 use super::warmth::Warmth;
+use crate::units::grams_per_litre;
 
 /// Why no date is given.
 #[derive(Clone, Debug, PartialEq)]
@@ -143,8 +145,7 @@ pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority
         && t_c > 8.0
         && product.sugar_g_l >= 20.0
         && hurdles.aw_up > 0.90
-        && hurdles.abv < 15.0
-        && hurdles.delle < 78.0
+        && hurdles.abv < delle::still_from_abv(grams_per_litre(product.sugar_g_l))
         && !sealed_hot;
     if gas { vec![Refusal::Gas] } else { Vec::new() }
 }

@@ -372,3 +372,29 @@ fn what_stands_once_is_counted_once() {
     let judged = judged(steps, parts);
     assert!(at(&judged, "fridge").days.is_some(), "{:?}", at(&judged, "fridge"));
 }
+
+/// Oranges in wine: the acid of the wine and of the fruit counts, so that it did not stand weak and not sour; whether it worked is
+/// asked with the strength from which it lies still, 78 Delle units.
+#[test]
+fn fruit_in_wine_is_asked_with_the_strength_that_keeps_it_still() {
+    let orange = |spirit: &str| {
+        let parts = format!(
+            "\"vin rosé\" = \"5 l\"\n\"eau-de-vie\" = \"{spirit}\"\n\"oranges amères\" = {{ amount = \"960 g\", strained = true }}\n\
+             sucre = \"1 kg\"\n"
+        );
+        judged("Mettre les oranges dans le vin, l'eau-de-vie et le sucre. Laisser macérer 40 jours, filtrer.", &parts)
+    };
+    let stood = |judged: &Assessment| {
+        let refused = &at(judged, "fridge").refused;
+        refused.iter().any(|why| format!("{why}").starts_with("stood"))
+    };
+    let asks = |judged: &Assessment| judged.cautions.iter().any(|caution| caution.code == "gas_burst");
+    // by hand: 132 g/L of sugar, (78 - 13.2) / 4.5 = 14.4
+    let weak = orange("1 l");
+    assert!(weak.hurdles.ph_up.is_some_and(|ph| ph < 4.4) && !stood(&weak), "{:?}", weak.hurdles);
+    let said = format!("{:?}", weak.cautions);
+    assert!(asks(&weak) && said.contains("14.4 % vol from the first day") && said.contains("here 13.1"), "{said}");
+    // by hand: 122 g/L of sugar, (78 - 12.2) / 4.5 = 14.6
+    let strong = orange("1.7 l");
+    assert!(!asks(&strong) && !stood(&strong) && at(&strong, "fridge").days.is_some(), "{:?}", strong.cautions);
+}
