@@ -12,8 +12,10 @@ pub(super) fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
     sober.set_grams(Component::Ethanol, 0.0);
     let activity = sober.water_activity(celsius(20.0)).ok()?;
     let (value, upper) = (activity.estimate.value.get(), activity.upper.get());
-    // A cautious value of 1 far from the middle says that nothing is known of what is dissolved (dried whole fruit).
-    (upper < 1.0 || value > 0.98).then_some((value, upper - value))
+    // Of dried whole fruit the acid and the minerals are known, and most of what was dissolved in it is not.
+    let is_unknown = liquid.is_dry() && liquid.grams_of(Component::Other) > 0.5 * liquid.solids_grams();
+    // A cautious value of 1 far from the middle says that nothing is known of what is dissolved.
+    (upper < 1.0 && !is_unknown || value > 0.98).then_some((value, upper - value))
 }
 
 /// What is dated of a liquid: crystals at the bottom keep nothing. All that is said of a water activity is of 20 °C; a fridge holds
