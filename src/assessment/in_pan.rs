@@ -84,6 +84,31 @@ pub(super) fn heated_by<'a>(
         })
 }
 
+/// The strength of what this step heats apart from the rest of the pan, % vol: "warm the wine with the sugar, cool and add" warms none of
+/// the spirit that it goes to. Nothing where the wine may be in it already.
+pub(super) fn heated_apart(
+    solved: &Solved,
+    stage: &Stage,
+    made: &SolvedStage,
+    step: &String,
+    house: &House,
+) -> Option<f64> {
+    let abv = |part: &SolvedPart| alcohol::solvent_abv(&part.found.per_gram).get();
+    let names = |part: &SolvedPart| paste::called(&[&part.label, &part.of], house);
+    let (spirits, sober): (Vec<&SolvedPart>, Vec<&SolvedPart>) =
+        made.parts.iter().filter(|part| part.mass_g > 0.0).partition(|part| abv(part) > ALCOHOLIC_ABV);
+    let of_spirits: Vec<String> = spirits.iter().flat_map(|part| names(part)).collect();
+    let others: Vec<String> = sober.into_iter().flat_map(names).filter(|word| !of_spirits.contains(word)).collect();
+    let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty();
+    let said = words(&paste::heated_and_added(step, &others, is_hot)?);
+    let is_said = |part: &&SolvedPart| names(part).iter().any(|word| said.contains(word));
+    let (hot, rest): (Vec<&SolvedPart>, Vec<&SolvedPart>) = spirits.into_iter().partition(is_said);
+    let of_hot: Vec<String> = hot.iter().flat_map(|part| names(part)).collect();
+    let before = stage.steps.iter().chain(&solved.card.steps).take_while(|told| !std::ptr::eq(*told, step));
+    let was_named = before.flat_map(|told| words(told)).any(|word| of_hot.contains(&word));
+    (!hot.is_empty() && !rest.is_empty() && !was_named).then(|| hot.into_iter().map(abv).fold(0.0, f64::max))
+}
+
 /// The parts that the steps put in behind the last heat.
 pub(super) fn behind_the_heat(solved: &Solved, house: &House) -> Vec<String> {
     let late = paste::put_in_behind(&solved.card, house, |text| !hot_clauses(text, house).is_empty());

@@ -6,7 +6,7 @@ use crate::house::House;
 use crate::mixture::{alcohol, flash_point};
 use crate::safety::{self, Caution, Fact, Facts, Member};
 use crate::solver::Solved;
-use crate::units::degrees_celsius;
+use crate::units::{Abv, degrees_celsius};
 use crate::vocabulary::Process;
 
 use super::facts::vessel;
@@ -20,10 +20,9 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts, house: &House
     let mut all: Vec<Caution> = Vec::new();
     for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
         let abv = alcohol::solvent_abv(&made.course.combined);
+        let mut hot_abv = abv.get();
         let mut facts = Facts::of_nothing();
         facts.market.clone_from(&product.market);
-        facts.abv = Fact::Known(abv.get());
-        facts.conclude();
         facts.vessel_l = vessel(solved);
         facts.in_bath = product.in_bath;
         match stage.heated {
@@ -42,6 +41,7 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts, house: &House
             None if let Some(step) = in_pan::heated_by(solved, stage, made, house) => {
                 facts.process.doubt(Process::Heat);
                 let question = format!("whether \"{step}\" heats it, and how hot");
+                hot_abv = in_pan::heated_apart(solved, stage, made, step, house).unwrap_or(hot_abv);
                 facts.questions.entry(Member::Process(Process::Heat)).or_default().insert(question);
             }
             // a step may heat the butter, and none of what it goes into; what heats the spirit by its name is asked about all the same
@@ -50,7 +50,9 @@ pub(super) fn cautions_of_stages(solved: &Solved, product: &Facts, house: &House
             None if made.lost.evaporated > 0.0 => facts.process.doubt(Process::Heat),
             None => {}
         }
-        let flash = flash_point::of_strength(abv).ok();
+        facts.abv = Fact::Known(hot_abv);
+        facts.conclude();
+        let flash = flash_point::of_strength(Abv::saturating(hot_abv)).ok();
         facts.flash_point_c = flash.map(|t| degrees_celsius(t.value)).into();
         for caution in safety::evaluate_stage(&facts, abv.get() > 0.0, stage.heated.is_some()) {
             match all.iter_mut().find(|known| known.code == caution.code) {

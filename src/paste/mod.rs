@@ -91,7 +91,7 @@ pub(crate) use heated::hot_clauses;
 pub(crate) use life_told::life_told;
 pub(crate) use made_hot::{burns, heats_solids, is_called_boiled};
 pub(crate) use method::places_told;
-pub(crate) use pan::{Pan, calls_hot};
+pub(crate) use pan::{Pan, called, calls_hot, heated_and_added};
 pub(crate) use pressed::pressed;
 pub(crate) use put_in_behind::{put_in_behind, put_in_behind_each, stage_told};
 pub use spoken::{Unsaid, text};

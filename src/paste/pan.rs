@@ -30,21 +30,11 @@ struct Done<'s> {
 }
 
 impl Pan {
-    /// `called`: the thing and its short names; `inside`: what stands in it besides; `beside`: everything else of the card.
-    pub(crate) fn new(called: &[&str], inside: &[&str], beside: &[&str], is_lone: bool, house: &House) -> Self {
-        // "zucker" is the sugar of the card, whatever language that is in
-        let is_one_word = |name: &&str| !name.contains([' ', '-']);
-        let others = |name: &str| -> Vec<String> {
-            let known = house.larder.find(name);
-            known.iter().flat_map(|known| known.all_names()).filter(is_one_word).flat_map(words).collect()
-        };
-        let all = |names: &[&str]| -> Vec<String> {
-            let own = |name: &&str| words(&taken_of(name).unwrap_or_else(|| (*name).to_owned()));
-            let all = names.iter().flat_map(|name| own(name).into_iter().chain(others(name)));
-            all.filter(|word| tells_apart(word)).collect()
-        };
+    /// `names`: the thing and its short names; `inside`: what stands in it besides; `beside`: everything else of the card.
+    pub(crate) fn new(names: &[&str], inside: &[&str], beside: &[&str], is_lone: bool, house: &House) -> Self {
+        let all = |names: &[&str]| called(names, house);
         // a card need not weigh the water that is brought to a boil for a bath
-        let (called, others) = (all(called), all(&[beside, &["water"]].concat()));
+        let (called, others) = (all(names), all(&[beside, &["water"]].concat()));
         // "the lemon" of a peel inside and of a juice beside tells nothing
         let (within, without) = (all(inside), others.iter());
         let beside = without.filter(|word| !within.contains(word) && !called.contains(word)).cloned().collect();
@@ -128,6 +118,29 @@ impl Pan {
         });
         told.unwrap_or(self.is_lone)
     }
+}
+
+/// The words by which these are called: "zucker" is the sugar of the card, whatever language that is in.
+pub(crate) fn called(names: &[&str], house: &House) -> Vec<String> {
+    let is_one_word = |name: &&str| !name.contains([' ', '-']);
+    let others = |name: &str| -> Vec<String> {
+        let known = house.larder.find(name);
+        known.iter().flat_map(|known| known.all_names()).filter(is_one_word).flat_map(words).collect()
+    };
+    let own = |name: &&str| words(&taken_of(name).unwrap_or_else(|| (*name).to_owned()));
+    let all = names.iter().flat_map(|name| own(name).into_iter().chain(others(name)));
+    all.filter(|word| tells_apart(word)).collect()
+}
+
+/// What a step heats and puts to something else behind the heat, with nothing of `others` and no infusion: of "warm the wine, cool and
+/// add" the first piece.
+pub(crate) fn heated_and_added(step: &String, others: &[String], is_hot: impl Fn(&str) -> bool) -> Option<String> {
+    let all = done(step);
+    let names = |text: &str, is_it: &dyn Fn(&String) -> bool| words(text).iter().any(is_it);
+    let at = all.iter().position(|done| is_hot(&done.text))?;
+    let (hot, behind) = all.split_at(at).1.split_first()?;
+    let is_added = behind.iter().any(|done| joins(&done.text) && !names(&done.text, &|word| others.contains(word)));
+    (is_added && !says_all(&hot.text) && !names(&hot.text, &|word| is_steeped(word))).then(|| hot.text.clone())
 }
 
 /// The things that a step does, one by one: "add the rum and heat gently" is two.

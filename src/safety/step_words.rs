@@ -42,6 +42,7 @@ crate::vocabulary::words! {
     Drying = "drying",
     Next = "next",
     OffHeat = "off_heat",
+    OverHeat = "over_heat",
     Filling = "filling",
     Raw = "raw",
     OfAll = "of_all",

@@ -250,7 +250,17 @@ fn boil_of(words: &[String]) -> Option<&[String]> {
 fn things_of(words: &[String], verb: usize) -> impl Iterator<Item = &String> {
     /// So many words at the most stand between the verb and its thing.
     const REACH: usize = 5;
-    words.iter().skip(verb + 1).take(REACH).take_while(|word| !StepWord::Next.has(word))
+    // "melt the fat over low heat" names it in front
+    let (before, behind) = words.split_at((verb + 1).min(words.len()));
+    let (noun, verb) = if is_heat_itself(words, verb) { (before, &[][..]) } else { (&[][..], behind) };
+    noun.iter().chain(verb.iter().take(REACH).take_while(|word| !StepWord::Next.has(word)))
+}
+
+/// "Over a low heat": no verb.
+fn is_heat_itself(words: &[String], at: usize) -> bool {
+    let before = words.get(..at).unwrap_or_default().iter().rev().find(|word| !StepWord::Small.has(word));
+    words.get(at).is_some_and(|word| StepWord::Heat.has(word))
+        && before.is_some_and(|word| StepWord::OverHeat.has(word))
 }
 
 /// Whether a text tells of heating, whatever is heated.

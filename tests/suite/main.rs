@@ -35,6 +35,7 @@ mod glass_allergens;
 mod glass_at_the_bar;
 mod hand_worked;
 mod handing;
+mod heated_apart;
 mod house;
 mod house_says;
 mod inner_cards;
