@@ -25,16 +25,25 @@ const SURELY_DECLARED_MG_KG: f64 = 10.1;
 /// The most quinine that a carbonated drink is sold with, mg/kg (21 CFR 172.575).
 const TONIC_MG_KG: f64 = 83.0;
 
+/// The largest glass that is drunk at once (ours), ml.
+const LARGEST_GLASS_ML: f64 = 500.0;
+
 /// Fills in the doses, of a drink by its glasses; what has no measure or no assay stays unknown.
 pub(super) fn fill(facts: &mut Facts, solved: &Solved, glasses: Option<f64>) {
     let measures = glasses.or_else(|| servings(solved));
     let cassia = grams_tagged(solved, &[Tag::Cassia]);
     let beans = grams_tagged(solved, &BESIDE_CASSIA);
     if cassia > 0.0 || beans > 0.0 {
-        let dose = measures.zip(MassFraction::new(doses::COUMARIN_IN_CASSIA));
-        let coumarin = dose.and_then(|(n, content)| doses::coumarin_per_serving(grams(cassia), content, None, n));
-        let coumarin = coumarin.zip(coumarin_beside_cassia(solved, beans));
-        facts.coumarin_mg_per_serving = coumarin.map(|(bark, mg)| 1000.0 * in_grams(bark) + mg).into();
+        let in_measure = |n: f64| {
+            let content = MassFraction::new(doses::COUMARIN_IN_CASSIA)?;
+            Some(1000.0 * in_grams(doses::coumarin_per_serving(grams(cassia), content, None, n)?))
+        };
+        let beside = coumarin_beside_cassia(solved, beans);
+        let told = measures.and_then(in_measure).zip(beside).map(|(bark, beside)| bark + beside);
+        // of which the largest glass holds little enough, nobody need say how much is served
+        let of_glass = || in_measure((volume_ml(solved.bottled())? / LARGEST_GLASS_ML).max(1.0));
+        let is_little = |mg: &f64| beans == 0.0 && *mg <= 1e6 * doses::COUMARIN_DAILY * doses::BODY_MASS_KG;
+        facts.coumarin_mg_per_serving = told.or_else(|| of_glass().filter(is_little)).into();
     }
     let nutmeg = grams_tagged(solved, &[Tag::Nutmeg, Tag::Mace]);
     if nutmeg > 0.0 {

@@ -104,3 +104,17 @@ fn glycerol_is_told_where_a_child_may_drink_it() {
     assert!(told("water"));
     assert!(!told("gin"));
 }
+
+/// Cinnamon of which half a litre at once stays below what is tolerable in a day asks nobody how much is served. By hand: 7.0 mg a gram
+/// of cassia, 1 g in 0.8 L are 4.3 mg in half a litre, 10 g are 43 mg; 6 mg are tolerable for 60 kg.
+#[test]
+fn a_gram_of_cinnamon_asks_for_no_serving() {
+    let asks = |grams: u32| {
+        let card = format!(
+            "name = \"T\"\n[parts]\nwater = \"500 g\"\nsugar = \"500 g\"\ncinnamon = {{ amount = \"{grams} g\", strained = true }}\n"
+        );
+        let judged = Kitchen::unstated("").solve(&card, &Options::default()).dated(100);
+        judged.cautions.iter().any(|caution| caution.code == "coumarin_dose")
+    };
+    assert!(!asks(1) && asks(10));
+}
