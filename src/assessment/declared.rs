@@ -68,17 +68,6 @@ pub(super) fn doubt_finings(facts: &mut Facts, name: &str, of: &Ingredient) {
     }
 }
 
-/// Each of them as it is said: a kind of nut that no list of the house's markets has among its tree nuts (coconut, in most) is called
-/// by its own name alone.
-pub(super) fn named(lists: &[AllergenLists]) -> Vec<String> {
-    let said = |list: &AllergenLists| match list.allergen.as_str().strip_suffix(')').and_then(|of| of.split_once(" ("))
-    {
-        Some((_, kind)) if list.entries.is_empty() => kind.to_owned(),
-        _ => list.allergen.as_str().to_owned(),
-    };
-    lists.iter().map(said).collect()
-}
-
 /// The one sentence on its allergens, for text and programs alike. That none was named is said as such, beside whatever
 /// nobody has stated: an open question never reads as none.
 pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[String]) -> String {
@@ -94,7 +83,12 @@ pub(super) fn in_words(named: &[String], not_stated_for: &[String], doubted: &[S
     words.join(", ")
 }
 
-/// "celery, tree nuts (pistachio, walnut)": the kinds of a group stand together, where the first of them does.
+/// Allergens by their words, as a label has them: "celery, tree nuts (pistachio, walnut)".
+pub(crate) fn allergens_by_group(named: &[String]) -> String {
+    by_group(named).join(", ")
+}
+
+/// The kinds of a group stand together, where the first of them does.
 fn by_group(named: &[String]) -> Vec<String> {
     let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
     for allergen in named {

@@ -69,7 +69,7 @@ use crate::vocabulary::{Open, ProductClass};
 
 use alcohol_left::AlcoholLeft;
 pub(crate) use as_told::as_told;
-pub(crate) use declared::AllergenLists;
+pub(crate) use declared::{AllergenLists, allergens_by_group};
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
 pub use lot::{Lot, LotsCounted};
@@ -308,7 +308,7 @@ pub fn assess(
     let allergens_doubted = declared::doubted(&judged.facts);
     let known = [allergens_open.as_slice(), &allergens_doubted].concat();
     allergens_open.extend(of_lots::not_stated(solved, house, &lot, &known));
-    let allergens_say = declared::in_words(&declared::named(&lists), &allergens_open, &allergens_doubted);
+    let allergens_say = declared::in_words(&allergens, &allergens_open, &allergens_doubted);
     let AlcoholLeft { sure: alcohol_sure, most: alcohol_most } = judged.inputs.alcohol;
     let Judged { mut stores, mut cautions, carried, readings, found: of_batches, .. } = judged;
     if let (Which::Only(_), Some(only)) = (which, stores.first()) {

@@ -178,8 +178,8 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
     let tagged = |tag: Tag| facts.tags.names(tag);
     let perhaps =
         facts.allergens.present.iter().chain(facts.allergens.unsure.difference(&facts.fined)).filter_map(Open::known);
-    let groups: Vec<Allergen> = perhaps.map(|allergen| allergen.group().unwrap_or(allergen)).collect();
-    let allergen = |group: Allergen| groups.contains(&group);
+    let families: Vec<Allergen> = perhaps.map(Allergen::family).collect();
+    let allergen = |family: Allergen| families.contains(&family);
     let any = |test: fn(&Ingredient) -> bool| ingredients(solved).any(|(_, i)| test(i));
     let of_inside = |test: fn(&Contents) -> bool| inside.iter().any(|i| test(&i.inputs.product.contents));
     let plain = |kind: Option<Kind>| matches!(kind, Some(Kind::Water | Kind::Salt | Kind::Acid | Kind::Spirit));
@@ -231,8 +231,7 @@ fn is_oily_seed(i: &Ingredient) -> bool {
 /// Whether what brings a nut as an allergen brings its oil: an extract or a liqueur is clear of that. What goes in with a card
 /// that goes in has its own answer.
 fn is_nutty(solved: &Solved, facts: &Facts, nut: Allergen) -> bool {
-    let is_of_it =
-        |member: &Member| matches!(member, Member::Allergen(Open::Known(of)) if of.group().unwrap_or(*of) == nut);
+    let is_of_it = |member: &Member| matches!(member, Member::Allergen(Open::Known(of)) if of.family() == nut);
     let from: Vec<&String> =
         facts.read_from.iter().filter(|(of, _)| is_of_it(of)).flat_map(|(_, names)| names).collect();
     if from.is_empty() {

@@ -12,12 +12,13 @@ use crate::safety::{Caution, Level};
 use crate::solver::Solved;
 use crate::units::display::grouped;
 
-use super::{Assessment, IdentityQuestion, declared, undated};
+use super::declared::allergens_by_group;
+use super::{Assessment, IdentityQuestion, undated};
 
 /// What is different once a part was swapped for another.
 #[derive(Clone, Debug, serde::Serialize)]
 pub struct SwapJudgement {
-    /// Allergens that were not there, as they are said by the lists of the house.
+    /// Allergens that were not there.
     pub added: Vec<String>,
     /// Allergens that nothing in it is known to bring any more.
     pub lost: Vec<String>,
@@ -52,8 +53,8 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
     let only_in =
         |a: &[String], b: &[String]| -> Vec<String> { a.iter().filter(|one| !b.contains(one)).cloned().collect() };
     SwapJudgement {
-        added: only_in(&declared::named(&is.lists), &declared::named(&was.lists)),
-        lost: only_in(&declared::named(&was.lists), &declared::named(&is.lists)),
+        added: only_in(&is.allergens, &was.allergens),
+        lost: only_in(&was.allergens, &is.allergens),
         not_stated: only_in(&is.allergens_open, &was.allergens_open),
         open: is.allergens_open.iter().chain(&is.allergens_doubted).cloned().collect(),
         unidentified: is.unidentified,
@@ -69,7 +70,7 @@ pub fn compare(before: &Solved, after: &Solved, house: &House) -> SwapJudgement 
 impl SwapJudgement {
     /// Which allergens went out. As long as nobody has stated those of something in it, none is said to be gone.
     pub(crate) fn lost_words(&self) -> Option<String> {
-        let lost = self.lost.join(", ").replace('_', " ");
+        let lost = allergens_by_group(&self.lost);
         let said = match self.open.as_slice() {
             [] => format!("no longer in it: {lost}"),
             open => format!("{lost}: no longer named, and not stated for {}", open.join(", ")),
@@ -79,10 +80,9 @@ impl SwapJudgement {
 
     /// What is said of it, where `new` went in.
     pub fn findings(&self, new: &str) -> Vec<Diagnostic> {
-        let words = |allergens: &[String]| allergens.join(", ").replace('_', " ");
         let mut found = Vec::new();
         if !self.added.is_empty() {
-            let title = format!("`{new}` brings an allergen that was not there: {}", words(&self.added));
+            let title = format!("`{new}` brings an allergen that was not there: {}", allergens_by_group(&self.added));
             found.push(
                 Diagnostic::warning(Code::AllergenAdded, title).help("change the label and tell whoever serves it"),
             );

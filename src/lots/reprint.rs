@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::book::{LotBook, LotState};
 use super::due::{Soon, soon};
 use super::event::UseBy;
+use crate::vocabulary::{Allergen, Open};
 
 /// A lot whose label is to be printed again.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,9 +37,11 @@ pub enum LabelChange {
 }
 
 /// The allergens of a lot: what it was recorded with, and what its product brings as its card and the larder stand now. What
-/// is known later is never known to the better: nothing that was recorded is taken off.
+/// is known later is never known to the better: nothing that was recorded is taken off. Each is called as it is today: an older book has
+/// coconut among the tree nuts.
 pub fn allergens(recorded: &[String], now: &[String]) -> Vec<String> {
-    let mut all: Vec<String> = recorded.iter().chain(now).cloned().collect();
+    let mut all: Vec<String> =
+        recorded.iter().chain(now).map(|one| Open::<Allergen>::read(one).as_str().to_owned()).collect();
     all.sort();
     all.dedup();
     all
@@ -63,8 +66,9 @@ fn changes(lot: &LotState, brings: &[String]) -> Option<Vec<LabelChange>> {
     if (label.day, label.days_left_when_thawed) != (now.day, now.days_left_when_thawed) {
         changed.push(LabelChange::Date { on_label: label.day, now: Box::new(now.clone()) });
     }
+    let labelled = allergens(&label.allergens, &[]);
     let mut missing = allergens(&lot.recorded.allergens, brings);
-    missing.retain(|allergen| !label.allergens.contains(allergen));
+    missing.retain(|allergen| !labelled.contains(allergen));
     if !missing.is_empty() {
         changed.push(LabelChange::Allergens { missing });
     }

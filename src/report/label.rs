@@ -139,7 +139,7 @@ impl LabelView {
     ) -> (Option<Self>, Vec<Diagnostic>) {
         let of = &lot.recorded;
         let open = since.map_or_else(|| of.allergens_not_stated.clone(), not_stated);
-        let allergens = since.map_or_else(|| of.allergens.clone(), |now| allergens(&of.allergens, &now.allergens));
+        let allergens = allergens(&of.allergens, since.map_or(&[], |now| now.allergens.as_slice()));
         let mut found = refused(judged, &open);
         let guest = Guest::of(&solved.card, house);
         found.extend(open_for_a_guest(&guest, judged));

@@ -13,7 +13,7 @@ use crate::lots::event::{BatchReading, Event, Happened, PartUsed, Recorded, UseB
 use crate::lots::not_on_book::{AskedProduct, NotOnBook};
 use crate::lots::poured::{PouredDrink, poured};
 use crate::lots::recall::Chain;
-use crate::lots::reprint::{LabelChange, Reprint, reprints};
+use crate::lots::reprint::{self, LabelChange, Reprint, reprints};
 use crate::lots::strike::{LotLine, lines};
 use crate::lots::untold::in_doubt;
 use crate::lots::{LotBook, LotStanding, LotState, book};
@@ -100,7 +100,7 @@ impl LotView {
             soon: due::soon(state, on),
             parts,
             readings,
-            allergens: state.recorded.allergens.clone(),
+            allergens: reprint::allergens(&state.recorded.allergens, &[]),
             allergens_not_stated: state.recorded.allergens_not_stated.clone(),
             allergens_for_a_guest: Vec::new(),
             allergens_for_a_guest_not_stated: Vec::new(),

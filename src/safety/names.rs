@@ -227,8 +227,9 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&[Cow<'static, str>]) -> bool) 
     let rows = distinct.into_iter().flat_map(beginning_with);
     let is_named = |row: &&Name| is_named(&row.words().collect::<Vec<_>>());
     rows.filter(is_named).map(Name::gives).for_each(|gives| found.add(gives));
-    let groups: Vec<Allergen> = found.allergens.iter().filter_map(|allergen| allergen.group()).collect();
-    found.allergens.retain(|allergen| !groups.contains(allergen));
+    let kinds = found.allergens.iter().filter(|allergen| allergen.family() != **allergen);
+    let families: Vec<Allergen> = kinds.map(|allergen| allergen.family()).collect();
+    found.allergens.retain(|allergen| !families.contains(allergen));
     found
 }
 

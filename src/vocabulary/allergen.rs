@@ -5,6 +5,8 @@ super::words! {
     Allergen, "allergen":
     BeeProducts = "bee_products",
     Celery = "celery",
+    Chestnut = "chestnut" | "tree_nuts (chestnut)" | "tree nut (chestnut)",
+    Coconut = "coconut" | "tree_nuts (coconut)" | "tree nut (coconut)",
     Crustaceans = "crustaceans",
     Egg = "egg",
     Fish = "fish",
@@ -18,6 +20,7 @@ super::words! {
     Molluscs = "molluscs",
     Mustard = "mustard",
     Peanut = "peanut",
+    PineNut = "pine_nut" | "pine nut" | "tree_nuts (pine nut)" | "tree nut (pine nut)",
     Sesame = "sesame",
     Soy = "soy" | "soya",
     Sulphites = "sulphites",
@@ -25,12 +28,9 @@ super::words! {
     Almond = "tree_nuts (almond)" | "tree nut (almond)" | "almond",
     BrazilNut = "tree_nuts (brazil nut)" | "tree nut (brazil nut)" | "brazil nut",
     Cashew = "tree_nuts (cashew)" | "tree nut (cashew)" | "cashew",
-    Chestnut = "tree_nuts (chestnut)" | "tree nut (chestnut)" | "chestnut",
-    Coconut = "tree_nuts (coconut)" | "tree nut (coconut)" | "coconut",
     Hazelnut = "tree_nuts (hazelnut)" | "tree nut (hazelnut)" | "hazelnut",
     Macadamia = "tree_nuts (macadamia)" | "tree nut (macadamia)" | "macadamia",
     Pecan = "tree_nuts (pecan)" | "tree nut (pecan)" | "pecan",
-    PineNut = "tree_nuts (pine nut)" | "tree nut (pine nut)" | "pine nut",
     Pistachio = "tree_nuts (pistachio)" | "tree nut (pistachio)" | "pistachio",
     Walnut = "tree_nuts (walnut)" | "tree nut (walnut)" | "walnut",
 }
@@ -43,15 +43,21 @@ impl Allergen {
             Self::Almond
             | Self::BrazilNut
             | Self::Cashew
-            | Self::Chestnut
-            | Self::Coconut
             | Self::Hazelnut
             | Self::Macadamia
             | Self::Pecan
-            | Self::PineNut
             | Self::Pistachio
             | Self::Walnut => Self::TreeNuts,
             _ => return None,
         })
+    }
+
+    /// What a guest takes it for: its group, or the tree nuts where it is called a nut and is one by the lists of some markets alone, or
+    /// of none. Such a nut is named by its own word in every market.
+    pub fn family(self) -> Self {
+        match self {
+            Self::Chestnut | Self::Coconut | Self::PineNut => Self::TreeNuts,
+            _ => self.group().unwrap_or(self),
+        }
     }
 }

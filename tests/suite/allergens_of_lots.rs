@@ -137,3 +137,50 @@ fn a_bottle_of_the_old_drink_is_poured_for_the_new_one() {
     // what is bottled now is not of that bottle
     assert_eq!(told(&bar.json(&["serve", "short.toml", "--make", "10"]), "allergens"), json!([]));
 }
+
+/// Coconut and chestnut are tree nuts by no list, pine nuts by those of the United States, Canada, Australia and New Zealand: matrix and
+/// words of every output have the same answer.
+#[test]
+fn a_nut_that_no_list_has_is_no_tree_nut_in_any_output() {
+    for (nut, market, said, expected) in [
+        ("coconut cream", "UK", "coconut", "none"),
+        ("coconut cream", "EU", "coconut", "none"),
+        ("coconut cream", "US", "coconut", "none"),
+        ("chestnut", "US", "chestnut", "none"),
+        ("pine nuts", "UK", "pine nut", "none"),
+        ("pine nuts", "US", "pine nut", "contains"),
+        ("almonds", "US", "tree nuts (almond)", "contains"),
+    ] {
+        let house = format!("[house]\nmarket = [\"{market}\"]\n[stores]\nfridge = \"4 °C\"\n");
+        let larder =
+            "[ingredient.\"hill rum\"]\nlike = \"white rum 40 %\"\nallergens = []\nfood = \"sold as food, label\"\n";
+        let bar = Bar::new(&house, larder);
+        let rum = format!(
+            "name = \"Grove rum\"\n[parts]\n\"hill rum\" = \"1 kg\"\n{nut:?} = {{ amount = \"50 g\", strained = true, holds = 1 }}\n\
+             [keep]\nclosed = true\nin = \"glass\"\n"
+        );
+        let old = "name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n[parts]\n\"Grove rum\" = \"50 ml\"\n";
+        for (file, text) in [("rum.toml", &*rum), ("old.toml", old), ("menu.toml", "[drink.Old]\n")] {
+            bar.kitchen.write(file, text);
+        }
+        let menu = bar.json(&["menu", "."]);
+        let drink = &menu["drinks"][0];
+        let mark = drink["matrix"].as_array().unwrap().iter().find(|row| row["allergen"] == "tree_nuts").unwrap();
+        assert_eq!((&mark["mark"], &drink["allergens_say"]), (&json!(expected), &json!(said)), "{menu}");
+        let lot = bar.lot(&["rum.toml"]);
+        for (verb, of) in
+            [("label", &*lot), ("serve", "old.toml"), ("solve", "rum.toml"), ("date", "rum.toml"), ("recall", &*lot)]
+        {
+            let told = bar.json(&[verb, of]).to_string().replace('_', " ");
+            assert!(told.contains(&format!("\"{said}\"")), "{verb}: {told}");
+            let page = String::from_utf8(bar.run(&[verb, of]).stdout).unwrap().to_lowercase();
+            assert!(page.contains(said), "{verb}: {page}");
+            assert_eq!(page.contains("tree nut"), said.contains("tree nut"), "{verb}: {page}");
+        }
+        bar.run(&["menu", ".", "--csv", "menu.csv"]);
+        let csv = bar.text("menu.csv");
+        let lines: Vec<Vec<&str>> = csv.lines().map(|line| line.split(',').collect()).collect();
+        let place = lines[0].iter().position(|column| *column == "tree_nuts").unwrap_or_else(|| panic!("{csv}"));
+        assert_eq!(lines[1][place], if expected == "none" { "no" } else { "contains" }, "{csv}");
+    }
+}

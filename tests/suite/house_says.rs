@@ -237,13 +237,3 @@ fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
     assert!((ml("before_ml") - ml("nearest_ml")).abs() < 1e-9, "{swap}");
     assert!(line("celery salt")["weighed_g"].as_f64().unwrap() > 0.0, "{swap}");
 }
-
-/// Coconut is no tree nut by the list of the United Kingdom, and one by that of the United States as it is kept here.
-#[test]
-fn coconut_is_called_a_tree_nut_where_a_list_has_it_as_one() {
-    for (market, said) in [("UK", "coconut"), ("US", "tree nuts (coconut)")] {
-        let menu = bar(market, "coconut cream", "", "").json(&["menu", "."]);
-        let drink = &menu["drinks"][0];
-        assert_eq!(drink["allergens_say"], said, "{drink}");
-    }
-}

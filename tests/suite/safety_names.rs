@@ -295,7 +295,7 @@ fn allergens_travel_through_nested_recipes() {
         ("hazelnuts", Market::Uk, "tree_nuts"),
         ("walnut halves", Market::AuNz, "tree_nuts"),
         ("macadamia nuts", Market::Ca, "tree_nuts"),
-        ("coconut cream", Market::Us, "tree_nuts"),
+        ("pine nuts", Market::Us, "tree_nuts"),
         ("pine nuts", Market::Ca, "tree_nuts"),
         ("peanuts", Market::Eu, "peanut"),
         ("whole milk, for clarifying", Market::Uk, "milk"),

@@ -1,5 +1,6 @@
 //! The words of a label.
 
+use crate::assessment::allergens_by_group;
 use crate::render::text::guest_words::also_for_a_guest;
 use crate::render::text::lot_words::day;
 use crate::report::label::LabelView;
@@ -82,7 +83,7 @@ fn allergens(view: &LabelView) -> PaperPara {
         (true, false) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: none named in it{guest}"), ""),
         (false, _) => PaperPara::new(
             SaidKind::Allergens,
-            format!("ALLERGENS: {}{guest}", view.allergens.join(", ").replace('_', " ")),
+            format!("ALLERGENS: {}{guest}", allergens_by_group(&view.allergens)),
             "",
         ),
     }

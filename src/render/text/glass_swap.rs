@@ -1,5 +1,6 @@
 //! Another part in a drink: what to pour, and what the glass then is.
 
+use crate::assessment::allergens_by_group;
 use crate::drinks::Figures;
 use crate::report::glass_swap::{GlassSwapReport, GlassSwapView, SwappedGlassView};
 use crate::report::money::Money;
@@ -50,10 +51,10 @@ fn counted(view: &GlassSwapView) -> String {
 
 /// The allergens that come in, and of what that comes in nobody has stated them.
 fn come_in(view: &GlassSwapView) -> Option<String> {
-    let added = view.allergens.added.iter().map(|added| added.replace('_', " "));
+    let added = (!view.allergens.added.is_empty()).then(|| allergens_by_group(&view.allergens.added));
     let open = &view.allergens.not_stated;
     let open = (!open.is_empty()).then(|| format!("allergens not stated for {}", open.join(", ")));
-    let all: Vec<String> = added.chain(open).collect();
+    let all: Vec<String> = added.into_iter().chain(open).collect();
     (!all.is_empty()).then(|| format!("{}; tell every guest", all.join(", ")))
 }
 

@@ -1,12 +1,13 @@
 //! What a guest gets beside what stands in a bottle, in words.
 
+use crate::assessment::allergens_by_group;
 use crate::report::guest::GuestView;
 
 /// What goes in for a guest is drunk with what is in the bottle.
 pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
     match added {
         [] => String::new(),
-        added => format!("; for a guest also {}", added.join(", ").replace('_', " ")),
+        added => format!("; for a guest also {}", allergens_by_group(added)),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::assessment::allergens_by_group;
 use crate::lots::LotStanding;
 use crate::lots::event::{BatchReading, PartFrom, PartUsed, UseBy};
 #[cfg(feature = "cli")]
@@ -88,7 +89,7 @@ pub(in crate::render) fn reading(read: &BatchReading) -> String {
 }
 
 pub(in crate::render) fn allergens(view: &LotView) -> String {
-    let named = view.allergens.join(", ").replace('_', " ");
+    let named = allergens_by_group(&view.allergens);
     let open = view.allergens_not_stated.join(", ");
     let said = match (named.is_empty(), open.is_empty()) {
         (true, true) => "no allergen named".to_owned(),
