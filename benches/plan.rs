@@ -19,7 +19,7 @@ fn products(count: usize) -> Vec<PrepProduct> {
             uses: Uses::weekly(3000 + i as u64),
             smallest: 500,
             largest: Some(4000),
-            on_hand: vec![OnHand { amount: 900, use_by: 3 }],
+            on_hand: vec![OnHand { amount: 900, use_by: 3, ..OnHand::default() }],
             works: if i % 2 == 0 { vec![work(0)] } else { vec![work((i % 5) as i32), work(0)] },
             parts: if i % 4 == 3 {
                 vec![Goes { of: format!("Product {:03}", i - 1), days_before: 0, per_unit: 0.2 }]

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use crate::house;
+use crate::lots::LotState;
 use crate::render::{self, csv};
 use crate::report::Report;
 use crate::report::plan::PlanView;
@@ -82,10 +83,12 @@ pub(crate) fn run(args: &Args) -> Reply {
     let root = book_file::root(&house, path.parent().unwrap_or(Path::new("")));
     // what is wrong with its lines the verbs of lots say
     let book = book_file::is_at(&root).then(|| book_file::read(&root, &mut Vec::new()));
+    let sheet = |lot: &LotState| book_file::kept_sheet(&root, lot);
     let question = (board.is_some() || is_menu_alone).then(|| PlanQuestion {
         board: board.as_ref(),
         counted: counted.as_ref(),
         book: book.as_ref(),
+        sheet: &sheet,
         by_book: args.by_book,
         menu: menu.as_ref(),
         from,

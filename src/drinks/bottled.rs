@@ -19,7 +19,7 @@ pub(crate) struct BottledPart<'a> {
     /// Whether it is the water of ice.
     pub(crate) is_ice: bool,
     /// What it is called where it is bought or made; `None` of water, which a bottle may have more or less of.
-    name: Option<String>,
+    pub(crate) name: Option<String>,
     /// The card of the drink, or of the drink inside it, that it stands on.
     pub(crate) within: &'a Solved,
 }

@@ -75,6 +75,11 @@ impl FrozenSheet {
         Self { texts: self.texts.clone().into_iter().chain(larder).collect(), ..self.clone() }
     }
 
+    /// The text of its card.
+    pub(super) fn card_text(&self) -> Option<&str> {
+        self.texts.get(&self.card).map(String::as_str)
+    }
+
     /// The house that is kept in it, and the card solved with what was read of a lot; `None` where it cannot be any more.
     pub(super) fn solved(&self, lot: &LotState) -> Option<(House, Solved)> {
         let (house, mut card) = self.opened()?;

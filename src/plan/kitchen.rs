@@ -27,7 +27,7 @@ use super::left_out::LeftOut;
 use super::model::PrepProduct;
 use super::orders::Stocked;
 use super::poured::{OnIce, taken_by};
-use bottled::{Bottle, of_an_older_card};
+use bottled::Bottle;
 pub use pours::PouredOfBottles;
 use pours::Pouring;
 
@@ -85,9 +85,7 @@ impl Kitchen {
             gathering.found.extend(said.into_iter().map(|d| d.in_file(card.asked_in)));
             let Some((product, grams_per_unit)) = product else { continue };
             grams.insert(product.name.clone(), grams_per_unit);
-            bottles.extend(Bottle::of(&card.solved, grams_per_unit, &mut gathering.found));
-            let stands = !product.on_hand.is_empty();
-            gathering.found.extend(of_an_older_card(&card.solved, house).filter(|_| stands));
+            bottles.extend(gathering.bottles(card, &product, grams_per_unit));
             for (_, part, _) in taken_by(&card.solved) {
                 keep_ingredient(&part.found.what, &mut ingredients);
             }
@@ -216,6 +214,19 @@ impl Gathering<'_> {
             }
         }
         cards
+    }
+
+    /// The bottles of a drink that a product is: by its card, and by the older one that what stands there was filled by.
+    fn bottles(&mut self, card: &BoardCard<'_>, product: &PrepProduct, grams_per_unit: f64) -> Vec<Bottle> {
+        let held = card.entry.iter().flat_map(|entry| &entry.on_hand).enumerate();
+        let old = held.filter_map(|(place, held)| Some((&**held.made_by.as_ref()?, Some(place))));
+        let all = [(&card.solved, None)].into_iter().chain(old);
+        let all: Vec<Bottle> = all
+            .filter_map(|(filled, place)| Bottle::of((filled, place), grams_per_unit, self.house, &mut self.found))
+            .collect();
+        let stands = |bottle: &&Bottle| product.on_hand.iter().any(|held| held.by_old_card == bottle.by_old_card);
+        self.found.extend(all.iter().filter(stands).filter_map(Bottle::of_an_older_card));
+        all
     }
 
     fn solved(&mut self, entry: &Entry) -> Option<Solved> {

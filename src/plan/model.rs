@@ -34,6 +34,8 @@ pub struct PrepProduct {
     pub unit: PrepUnit,
     /// On how many days after the day it is finished it may still be used; 0 is that day alone.
     pub life: Day,
+    /// Whether it is only better before its last day.
+    pub best_before: bool,
     /// Its clock runs from the day that it is finished, whatever the days of its parts: each need only be in date on the day it goes in.
     pub own_clock: bool,
     /// What stands ready when the doors open.
@@ -65,6 +67,13 @@ impl PrepProduct {
     pub fn lead(&self) -> Day {
         self.works.iter().map(|w| w.days_before).max().unwrap_or(0)
     }
+
+    /// Whether what has this last day is only better before it: of what is there its own word counts.
+    pub(crate) fn is_best_before(&self, last: Day) -> bool {
+        let there = self.on_hand.iter().filter(|held| held.use_by == last);
+        let mut marks = there.map(|held| held.best_before.unwrap_or(self.best_before)).peekable();
+        if marks.peek().is_some() { marks.all(|mark| mark) } else { self.best_before }
+    }
 }
 
 /// What making a product costs, before tax, in the currency of the house.
@@ -77,12 +86,16 @@ pub struct BatchCost {
 }
 
 /// A bottle on the shelf: how much, and the last day it may be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct OnHand {
     /// How much.
     pub amount: u64,
     /// The last day.
     pub use_by: Day,
+    /// Its place among what is there, where it was made by another card than that of today.
+    pub by_old_card: Option<usize>,
+    /// Whether it is only better before that day; `None` where the book does not say it.
+    pub best_before: Option<bool>,
 }
 
 /// A day on which hands are needed.

@@ -124,7 +124,12 @@ fn row(
     let last = date("use_by", Spanned { value: use_by, span: at }, found);
     Some(CountedRow {
         product: Spanned { value: product.to_owned(), span: at },
-        held: Held { amount: Spanned { value: how_much?, span: at }, dated: HeldDate::UseBy(last?) },
+        held: Held {
+            amount: Spanned { value: how_much?, span: at },
+            dated: HeldDate::UseBy(last?),
+            made_by: None,
+            best_before: None,
+        },
     })
 }
 

@@ -20,7 +20,7 @@ fn cell(text: &str) -> String {
 pub fn prep_csv(plan: &PlanView) -> String {
     let rows = plan.prep.iter().map(|task| {
         let (detail, use_by) = match &task.step {
-            StepView::ThrowAway { use_by } | StepView::UseFirst { use_by } | StepView::Make { use_by } => {
+            StepView::ThrowAway { use_by, .. } | StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
                 (String::new(), use_by.to_string())
             }
             StepView::Start { stage, takes, ready } => {
@@ -36,11 +36,12 @@ pub fn prep_csv(plan: &PlanView) -> String {
             task.amount.to_string(),
             task.unit.word().into(),
             use_by,
+            task.step.mark().unwrap_or_default().into(),
             detail,
             task.note.clone().unwrap_or_default(),
         ]
     });
-    let heads = ["date", "what", "product", "amount", "unit", "use_by", "detail", "note"];
+    let heads = ["date", "what", "product", "amount", "unit", "use_by", "date_is", "detail", "note"];
     let left_out = left_out(&heads, "product", "note", &plan.left_out);
     let missing = missing(&heads, "product", "note", &plan.short);
     csv(heads, rows.map(Vec::from).chain(left_out).chain(missing))

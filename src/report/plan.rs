@@ -100,10 +100,10 @@ pub(crate) struct PrepView {
 #[serde(tag = "what")]
 pub(crate) enum StepView {
     #[serde(rename = "throw away")]
-    ThrowAway { use_by: NaiveDate },
+    ThrowAway { use_by: NaiveDate, best_before: bool },
     /// The date that goes first of several.
     #[serde(rename = "use first")]
-    UseFirst { use_by: NaiveDate },
+    UseFirst { use_by: NaiveDate, best_before: bool },
     #[serde(rename = "start")]
     Start {
         /// The stage; null for the product itself.
@@ -114,10 +114,20 @@ pub(crate) enum StepView {
     #[serde(rename = "take")]
     GoesInto { into: String },
     #[serde(rename = "make")]
-    Make { use_by: NaiveDate },
+    Make { use_by: NaiveDate, best_before: bool },
 }
 
 impl StepView {
+    /// What its last day is called.
+    pub(crate) fn mark(&self) -> Option<&'static str> {
+        match self {
+            Self::ThrowAway { best_before, .. }
+            | Self::UseFirst { best_before, .. }
+            | Self::Make { best_before, .. } => Some(if *best_before { "best before" } else { "use by" }),
+            Self::Start { .. } | Self::GoesInto { .. } => None,
+        }
+    }
+
     pub(crate) fn word(&self) -> &'static str {
         match self {
             Self::ThrowAway { .. } => "throw away",
@@ -300,12 +310,16 @@ impl SalesView {
 impl PrepView {
     fn new(plan: &Plan, task: &Task<'_>) -> Self {
         let date = |day| plan.calendar.date(day);
+        let product = plan.products.iter().map(|planned| &planned.product).find(|of| of.name == task.product);
+        let best_before = |last| product.is_some_and(|of| of.is_best_before(last));
         Self {
             date: date(task.day),
             step: match task.what {
-                PrepStep::ThrowAway(last) => StepView::ThrowAway { use_by: date(last) },
-                PrepStep::UseFirst(last) => StepView::UseFirst { use_by: date(last) },
-                PrepStep::Make(last) => StepView::Make { use_by: date(last) },
+                PrepStep::ThrowAway(last) => StepView::ThrowAway { use_by: date(last), best_before: best_before(last) },
+                PrepStep::UseFirst(last) => StepView::UseFirst { use_by: date(last), best_before: best_before(last) },
+                PrepStep::Make(last) => {
+                    StepView::Make { use_by: date(last), best_before: product.is_some_and(|of| of.best_before) }
+                }
                 PrepStep::GoesInto(outer) => StepView::GoesInto { into: outer.to_owned() },
                 PrepStep::Start { stage, takes, ready } => StepView::Start {
                     stage: stage.map(str::to_owned),

@@ -6,21 +6,24 @@ use chrono::{Days, NaiveDate};
 
 use crate::diagnostic::{Diagnostic, any_error};
 use crate::house::{House, SourceFile};
-use crate::lots::on_shelf::{bottled_ahead, not_counted, on_shelf};
-use crate::lots::{FOLDER, LotBook};
+use crate::lots::on_shelf::{bottled_ahead, not_counted, on_shelf, undated};
+use crate::lots::sheet::FrozenSheet;
+use crate::lots::{FOLDER, LotBook, LotState};
 use crate::menu::{self, OccasionAsked, Party, Sales};
 use crate::plan::board::Board;
 use crate::plan::{board, on_hand};
 
 use super::plan::PlanView;
 
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub(crate) struct PlanQuestion<'a> {
     /// The board; without one what the menu takes is planned.
     pub(crate) board: Option<&'a SourceFile>,
     pub(crate) counted: Option<&'a SourceFile>,
     /// The book of lots.
     pub(crate) book: Option<&'a LotBook>,
+    /// Reads what a lot was made from.
+    pub(crate) sheet: &'a dyn Fn(&LotState) -> Option<FrozenSheet>,
     /// Whether what the book has left is on hand.
     pub(crate) by_book: bool,
     /// What is sold.
@@ -43,10 +46,11 @@ impl PlanView {
             on_hand::put_on(&mut board, rows, &counted.file, house, found);
         }
         let from = question.from.or(board.from).unwrap_or(question.today);
-        let of_book = question.book.map_or_else(Vec::new, |book| on_shelf(book, from));
+        let of_book = question.book.map_or_else(Vec::new, |book| on_shelf(book, from, house, question.sheet));
         let menu = question.menu.map(|source| menu::read(&source.text, &source.file, found));
         let mut of_book = on_hand::not_counted(&board, of_book);
         if question.by_book {
+            found.extend(question.book.iter().flat_map(|book| undated(book, from)));
             on_hand::put_on(&mut board, std::mem::take(&mut of_book), &FOLDER.into(), house, found);
         }
         if any_error(found) {

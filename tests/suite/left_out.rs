@@ -82,7 +82,7 @@ fn a_plan_names_what_it_leaves_out_and_needs_no_board() {
     assert!(out.contains("LEFT OUT, Torn sour: the heading is not closed") && out.contains("5 x 700 ml"), "{out}");
     table_holds_left_out(&kitchen, "order.csv", "ingredient");
     let prep = std::fs::read_to_string(kitchen.folder().join("prep.csv")).unwrap();
-    assert!(prep.contains(",left out,Torn sour,,,,,the heading is not closed\n"), "{prep}");
+    assert!(prep.contains(",left out,Torn sour,,,,,,the heading is not closed\n"), "{prep}");
     let json = kitchen.run(&[&asked[..], &["--json"]].concat()).1;
     holds_left_out(&serde_json::from_str(&json).unwrap());
     // a board of days alone, and a product of the board that cannot be read

@@ -130,3 +130,62 @@ fn a_lot_that_was_used_up_is_pulled_with_what_it_went_into() {
     let page = String::from_utf8(bar.run(&["recall", &rum]).stdout).unwrap();
     assert!(page.contains("pulled: mould") && !page.contains("thrown away"), "{page}");
 }
+
+/// The card of a drink is changed after its bottles stand there, and the card of the bottles as well: they are counted by the glass that they
+/// hold themselves. By hand: the diluted bottle goes into a Gate as its 45 ml, the undiluted one with the water that its own card left out.
+#[test]
+fn bottles_of_an_older_card_are_counted_by_what_they_hold() {
+    let (bar, [_, otters, undiluted]) = otters();
+    let ml = |lot: &str| bar.json(&["recall", lot])["lot"]["volume_ml"].as_f64().unwrap();
+    let (diluted_ml, undiluted_ml) = (ml(&otters), ml(&undiluted));
+    bar.kitchen.write("menu.toml", "[drink.Gate]\nsold = 70\n");
+    let inside = |bar: &Bar| bar.json(&["plan", ".", "--by-book"])["inside_of_bottles"].as_array().unwrap().clone();
+    let before = inside(&bar);
+    bar.kitchen.write("otter.toml", &OTTER.replace("50 ml", "60 ml").replace("26 g", "30 g"));
+    let changed = "the card of Otter was changed after `Otter, batch` was filled: a glass of the bottle has 47.";
+    for rewritten in [false, true] {
+        if rewritten {
+            std::fs::remove_file(bar.kitchen.folder().join("otters.toml")).unwrap();
+            let out = bar.run(&["serve", "Otter", "--make", "40", "-o", "otters.toml"]);
+            assert!(out.status.success(), "{out:?}");
+        }
+        let after = inside(&bar);
+        for (was, is) in before.iter().zip(&after) {
+            let of = |view: &Value, key: &str| view[key].as_f64().unwrap();
+            assert_eq!((&was["bottle"], &was["glasses"]), (&is["bottle"], &is["glasses"]), "{after:?}");
+            assert!((of(was, "each") / of(is, "each") - 1.0).abs() < 0.01, "{before:?} {after:?}");
+            assert!((of(was, "water_g") - of(is, "water_g")).abs() < 0.5, "{before:?} {after:?}");
+        }
+        let glasses = |view: &Value| view["glasses"].as_f64().unwrap();
+        assert!((glasses(&after[0]) - diluted_ml / 45.0).abs() < 1.0, "{diluted_ml} {after:?}");
+        assert!((glasses(&after[1]) - 10.0 * diluted_ml / 450.0).abs() < 1.0, "{undiluted_ml} {after:?}");
+        let told = said(&bar.run(&["plan", ".", "--by-book"])).split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(changed), "{told}");
+    }
+}
+
+/// A bottle without a date is not counted, and the plan says so with what to do; the word of a date is that of its label.
+#[test]
+fn a_plan_names_the_bottles_without_a_date_and_calls_dates_as_the_label_does() {
+    let (bar, [_, otters, _]) = otters();
+    let wine = "name = \"Dry wine\"\n[parts]\nvermouth = \"700 g\"\n\"white sugar\" = \"20 g\"\n[keep]\nstore = \"fridge\"\nclosed = true\nin = \"glass\"\n";
+    bar.kitchen.write("wine.toml", wine);
+    bar.kitchen.write("menu.toml", "[drink.Gate]\nsold = 140\n");
+    bar.kitchen.write("plan.toml", "[product.\"Dry wine\"]\nuse = \"1 L a week\"\n");
+    let open = bar.lot(&["gates.toml", "--in", "fridge", "--fresh"]);
+    let told = said(&bar.run(&["plan", ".", "--by-book"])).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains(&format!("of Gate, batch, lot {open}, which has no date: the day of")), "{told}");
+    assert!(told.contains(&format!("stillroom tell {open}")) && !told.contains(&format!("lot {otters}")), "{told}");
+    assert!(!said(&bar.run(&["plan", "."])).contains("which has no date"));
+
+    let (lot, wine) = bar.record(&["wine.toml", "--fresh", "--in", "fridge"]);
+    assert_eq!(wine["use_by"]["best_before"], true, "{wine}");
+    let lot = String::from_utf8(bar.run(&["recall", &lot]).stdout).unwrap();
+    let plan = bar.run(&["plan", ".", "--by-book", "--csv-prep", "prep.csv"]);
+    let page = String::from_utf8(plan.stdout).unwrap();
+    assert!(lot.contains("best before") && page.contains("Dry wine") && page.contains("best before"), "{lot}{page}");
+    let csv = bar.text("prep.csv");
+    let of = |product: &str| csv.lines().filter(|line| line.contains(product)).collect::<Vec<_>>().join("\n");
+    assert!(of("Dry wine").contains(",best before,") && !of("Dry wine").contains(",use by,"), "{csv}");
+    assert!(of("Nut rum").contains(",use by,") && !of("Nut rum").contains(",best before,"), "{csv}");
+}

@@ -61,7 +61,10 @@ fn a_week_by_hand() {
     (calendar.closed[0], calendar.closed[3]) = (true, true);
     let mut cordial = product("Cordial", 2, 700, &[0]);
     cordial.par = 200;
-    cordial.on_hand = vec![OnHand { amount: 250, use_by: 1 }, OnHand { amount: 90, use_by: -1 }];
+    cordial.on_hand = vec![
+        OnHand { amount: 250, use_by: 1, ..OnHand::default() },
+        OnHand { amount: 90, use_by: -1, ..OnHand::default() },
+    ];
     let plan = schedule(&calendar, vec![cordial]).unwrap();
     // Tuesday opens with 250 and uses 140; the other 110 are past their date on Wednesday. Wednesday's batch lives to
     // Friday: 140 on each. Friday opens with 140, less than par: its own batch lives to Sunday, 140 on Saturday and
@@ -76,7 +79,7 @@ fn a_week_by_hand() {
 #[test]
 fn what_goes_into_another_is_made_on_the_day_that_it_goes_in() {
     let mut liqueur = product("Liqueur", 60, 700, &[3, 0]);
-    liqueur.on_hand = vec![OnHand { amount: 450, use_by: 9 }];
+    liqueur.on_hand = vec![OnHand { amount: 450, use_by: 9, ..OnHand::default() }];
     liqueur.parts = vec![Goes { of: "Syrup".into(), days_before: 0, per_unit: 0.25 }];
     liqueur.smallest = 1000;
     let syrup = product("Syrup", 30, 0, &[0]);
@@ -111,7 +114,7 @@ fn an_older_bottle_of_a_part_brings_the_date_down() {
     let mut liqueur = product("Liqueur", 30, 700, &[0]);
     liqueur.parts = vec![Goes { of: "Syrup".into(), days_before: 0, per_unit: 0.5 }];
     let mut syrup = product("Syrup", 30, 0, &[0]);
-    syrup.on_hand = vec![OnHand { amount: 5000, use_by: 12 }];
+    syrup.on_hand = vec![OnHand { amount: 5000, use_by: 12, ..OnHand::default() }];
     let plan = schedule(&week(), vec![liqueur, syrup]).unwrap();
     assert_eq!(made(&plan, "Syrup"), []);
     assert_eq!(made(&plan, "Liqueur"), [(0, 700, 12)]);
@@ -142,8 +145,8 @@ fn what_counts_from_its_own_day_is_not_dated_by_its_part() {
             .iter()
             .any(|(_, lot, _)| *lot == 0 && planned(plan, "syrup").lots[0].ready.is_none())
     };
-    assert!(taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first }])));
-    assert!(!taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first - 1 }])));
+    assert!(taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first, ..OnHand::default() }])));
+    assert!(!taken(&liqueur(vec![OnHand { amount: 10_000, use_by: first - 1, ..OnHand::default() }])));
 }
 
 #[test]
@@ -243,7 +246,10 @@ fn one_product() -> impl Strategy<Value = PrepProduct> {
                 uses,
                 smallest: smallest.min(largest.unwrap_or(u64::MAX)),
                 largest,
-                on_hand: held.into_iter().map(|(amount, use_by)| OnHand { amount, use_by }).collect(),
+                on_hand: held
+                    .into_iter()
+                    .map(|(amount, use_by)| OnHand { amount, use_by, ..OnHand::default() })
+                    .collect(),
                 works: works.into_iter().map(work).collect(),
                 takes: takes
                     .into_iter()

@@ -97,7 +97,7 @@ fn what_cannot_be_had_in_time_marks_every_row_that_waits_for_it() {
         assert!(row(day, what, of).ends_with(&format!(",\"{waits}\"")), "{prep}");
     }
     assert_eq!(prep.matches(waits).count(), 4, "{prep}");
-    assert!(prep.starts_with("date,what,product,amount,unit,use_by,detail,note\n"), "{prep}");
+    assert!(prep.starts_with("date,what,product,amount,unit,use_by,date_is,detail,note\n"), "{prep}");
     assert!(row("2026-12-08", "make", "Lime mix").ends_with(','), "{prep}");
     assert_eq!(said.matches(waits).count(), 4, "{said}");
     let notes = json["prep"].as_array().unwrap().iter().filter(|task| task["note"] == waits);

@@ -1,10 +1,12 @@
 //! What is written on the board.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::diagnostic::Spanned;
+use crate::solver::Solved;
 
 use super::super::left_out::LeftOut;
 use super::super::model::PrepUnit;
@@ -95,6 +97,10 @@ pub struct Held {
     pub amount: Spanned<Quantity>,
     /// Its date.
     pub dated: HeldDate,
+    /// What it was made by, where its card has changed since then.
+    pub made_by: Option<Arc<Solved>>,
+    /// Whether it is only better before its date, where the book says so.
+    pub best_before: Option<bool>,
 }
 
 /// The date of what is there.

@@ -82,7 +82,7 @@ const ON_HAND: FieldKind<Vec<Held>> =
             let WrittenStock { amount, use_by, made } = WrittenStock::LAYOUT.read(held, reader);
             let missing = match (amount, use_by.map(HeldDate::UseBy).or(made.map(HeldDate::Made))) {
                 (Some(amount), Some(dated)) => {
-                    all.push(Held { amount, dated });
+                    all.push(Held { amount, dated, made_by: None, best_before: None });
                     continue;
                 }
                 _ if reader.found.len() > before => continue,

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::drinks::glass::drink;
-use crate::drinks::{HeldOtherwise, held_otherwise};
+use crate::drinks::{BottledPart, HeldOtherwise, bottled_parts, held_otherwise};
 use crate::house::House;
+use crate::mixture::chill::let_down;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
 use crate::solver::{Solved, SolvedPart, inner_drink};
@@ -35,11 +36,29 @@ pub(super) struct Bottle {
     holds: BTreeMap<String, f64>,
     /// Water of these, that of ice as well.
     water_g: f64,
+    /// The place of what it is the bottle of among what is there, where that was filled by another card than that of today.
+    pub(super) by_old_card: Option<usize>,
+    /// What is said where the card of the drink has changed since it was filled.
+    changed: Option<Changed>,
+}
+
+/// How a bottle stands to a card that has changed since it was filled.
+struct Changed {
+    /// How many glasses of the drink as it is now are in a glass of the bottle.
+    glasses_now: f64,
+    /// What a glass of the drink as it is now has bottled of each thing, grams: the bottle stands in its place.
+    in_place_of: BTreeMap<String, f64>,
+    said: Diagnostic,
 }
 
 impl Bottle {
     /// By its card; a card that does not say how much a glass takes is no such bottle, which is said.
-    pub(super) fn of(batch: &Solved, grams_per_unit: f64, found: &mut Vec<Diagnostic>) -> Option<Self> {
+    pub(super) fn of(
+        (batch, by_old_card): (&Solved, Option<usize>),
+        grams_per_unit: f64,
+        house: &House,
+        found: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
         let pours = batch.card.pours.as_ref()?;
         let Some(serving) = batch.card.serving else {
             let title =
@@ -54,7 +73,25 @@ impl Bottle {
         parts.for_each(|(of, grams)| *holds.entry(of).or_default() += grams);
         let each = share * batch.bottled().total_grams() / grams_per_unit;
         let water_g = batch.parts().filter(|part| part.is_water()).map(|part| part.mass_g * share).sum();
-        Some(Self { pours: fold(pours), product: batch.name.clone(), each, holds, water_g })
+        let changed = Changed::of(batch, (in_millilitres(serving.value), water_g), house);
+        Some(Self { pours: fold(pours), product: batch.name.clone(), each, holds, water_g, by_old_card, changed })
+    }
+
+    /// Bottles that were filled by an older card of their drink are poured for it all the same, and that is said.
+    pub(super) fn of_an_older_card(&self) -> Option<Diagnostic> {
+        self.changed.as_ref().map(|changed| changed.said.clone())
+    }
+
+    /// How many of its own glasses go where a card takes so much of the drink: into one glass that is sold of it one, into another drink
+    /// as many millilitres as that takes.
+    fn glasses(&self, drink: &InGlass<'_>) -> f64 {
+        let of_changed = self.changed.as_ref().filter(|_| drink.within.is_some());
+        drink.glasses / of_changed.map_or(1.0, |changed| changed.glasses_now)
+    }
+
+    /// What of it goes into a glass that is sold, in what the product counts.
+    pub(super) fn poured(&self, drink: &InGlass<'_>) -> f64 {
+        self.each * self.glasses(drink)
     }
 
     /// Whether it is poured for a drink.
@@ -64,7 +101,8 @@ impl Bottle {
 
     /// What is still added to a glass of each part of the drink, grams, in their order.
     pub(super) fn beside(&self, drink: &InGlass<'_>) -> Vec<f64> {
-        let mut held: BTreeMap<&String, f64> = self.holds.iter().map(|(of, g)| (of, g * drink.glasses)).collect();
+        let holds = self.changed.as_ref().map_or(&self.holds, |changed| &changed.in_place_of);
+        let mut held: BTreeMap<&String, f64> = holds.iter().map(|(of, g)| (of, g * drink.glasses)).collect();
         let rest = |(card, part, grams): &(&Solved, &SolvedPart, f64)| {
             let Some(held) = name_of(card, part).and_then(|of| held.get_mut(&of)) else { return *grams };
             let of_bottle = held.min(*grams);
@@ -81,7 +119,7 @@ impl Bottle {
         let ice = drink.card.ice_water.as_ref().filter(|_| is_strained && drink.within.is_some());
         let of_ice = ice.map_or(0.0, |ice| if ice.is_told() { ice.grams } else { ice.least_g }) * drink.times;
         let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
-        let missing = of_ice + poured - self.water_g * drink.glasses;
+        let missing = of_ice + poured - self.water_g * self.glasses(drink);
         if missing > ROUNDED_OFF * of_ice { missing } else { 0.0 }
     }
 
@@ -90,28 +128,52 @@ impl Bottle {
         let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
         let Some(ice) = drink.card.ice_water.as_ref().filter(|_| is_strained) else { return true };
         let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
-        self.water_g * drink.glasses - poured < ice.least_g * drink.times * SOME_OF_IT
+        self.water_g * self.glasses(drink) - poured < ice.least_g * drink.times * SOME_OF_IT
     }
 }
 
-/// Bottles that were filled by an older card of their drink are poured for it all the same, and that is said.
-pub(super) fn of_an_older_card(batch: &Solved, house: &House) -> Option<Diagnostic> {
-    let pours = batch.card.pours.as_deref()?;
-    let drink = drink(&house.read_card(pours)?, house, &mut Vec::new())?;
-    let otherwise = held_otherwise(batch, &drink, house);
-    let [held, now] = [|of: &HeldOtherwise| of.held_g, |of: &HeldOtherwise| of.now_g].map(|grams| {
-        let each = |of: &HeldOtherwise| match grams(of) {
-            g if g > 0.0 => format!("{} g {}", grouped(g, 1), of.part),
-            _ => format!("no {}", of.part),
-        };
-        otherwise.iter().map(each).collect::<Vec<_>>().join(", ")
-    });
-    let title =
-        format!("`{}` holds another {pours} than its card: {held} for a glass, and the card has {now}", batch.name);
-    let help = format!(
-        "its bottles are poured for it until they are gone; new ones by the card of now: stillroom serve {pours:?} --make 40 -o FILE"
-    );
-    (!otherwise.is_empty()).then(|| Diagnostic::warning(Code::DrinkRule, title).help(help).in_file(&batch.card.file))
+impl Changed {
+    /// `None` where the bottle holds what the drink is made of now. It holds so many millilitres, and grams of water, for a glass.
+    fn of(batch: &Solved, (glass_ml, water_g): (f64, f64), house: &House) -> Option<Self> {
+        let pours = batch.card.pours.as_deref()?;
+        let drink = drink(&house.read_card(pours)?, house, &mut Vec::new())?;
+        let otherwise = held_otherwise(batch, &drink, house);
+        if otherwise.is_empty() {
+            return None;
+        }
+        let [held, now] = [|of: &HeldOtherwise| of.held_g, |of: &HeldOtherwise| of.now_g].map(|grams| {
+            let each = |of: &HeldOtherwise| match grams(of) {
+                g if g > 0.0 => format!("{} g {}", grouped(g, 1), of.part),
+                _ => format!("no {}", of.part),
+            };
+            otherwise.iter().map(each).collect::<Vec<_>>().join(", ")
+        });
+        let title = format!(
+            "the card of {pours} was changed after `{}` was filled: a glass of the bottle has {held}, a glass by the card {now}",
+            batch.name
+        );
+        let help = format!(
+            "what stands there is poured as {pours} until it is gone, by what it holds itself; new bottles by the card of now: \
+             stillroom serve {pours:?} --make 40 -o FILE"
+        );
+        let said = Diagnostic::warning(Code::DrinkRule, title).help(help).in_file(&batch.card.file);
+        let mut in_place_of = BTreeMap::new();
+        let bottled = bottled_parts(&drink, house);
+        let named = bottled.iter().filter_map(|part| Some((part.name.clone()?, part.mass_g)));
+        named.for_each(|(of, grams)| *in_place_of.entry(of).or_default() += grams);
+        let glasses_now = glass_ml / like_it_ml(&drink, (&bottled, water_g))?;
+        (glasses_now.is_finite() && glasses_now > 0.0).then_some(Self { glasses_now, in_place_of, said })
+    }
+}
+
+/// What of a glass of a drink, as it is now, is bottled, millilitres: with the water of its ice where the bottle holds some.
+fn like_it_ml(drink: &Solved, (bottled, water_g): (&[BottledPart<'_>], f64)) -> Option<f64> {
+    let ice = drink.ice_water.as_ref();
+    let of_ice_g = ice.map_or(0.0, |ice| if ice.is_told() { ice.grams } else { ice.least_g });
+    let in_bottle_g = if water_g > of_ice_g * SOME_OF_IT { of_ice_g } else { 0.0 };
+    let liquid = let_down(drink.bottled(), in_bottle_g - ice.map_or(0.0, |ice| ice.grams));
+    let all_g: f64 = bottled.iter().map(|part| part.mass_g).sum();
+    Some(volume_ml(&liquid)? * (all_g + in_bottle_g) / liquid.total_grams())
 }
 
 /// A bottle that holds less than this share of the water of the ice was filled without it (ours: one for the freezer may leave out most).
@@ -182,14 +244,15 @@ struct StandingBottles<'a> {
 impl<'a> StandingBottles<'a> {
     fn of(bottle: &'a Bottle, products: &[PrepProduct]) -> Option<Self> {
         let product = products.iter().find(|product| product.name == bottle.product)?;
-        let mut left: Vec<(Day, u64)> = product.on_hand.iter().map(|held| (held.use_by, held.amount)).collect();
+        let of_it = product.on_hand.iter().filter(|held| held.by_old_card == bottle.by_old_card);
+        let mut left: Vec<(Day, u64)> = of_it.map(|held| (held.use_by, held.amount)).collect();
         left.sort_unstable();
         Some(Self { bottle, left })
     }
 
-    /// Takes up to so many glasses for a day, with `times` of the drink in each; gives them, and what they took.
-    fn pour(&mut self, day: Day, glasses: u64, times: f64) -> (u64, u64) {
-        let each = self.bottle.each * times;
+    /// Takes up to so many glasses for a day, with so much of the drink in each; gives them, and what they took.
+    fn pour(&mut self, day: Day, glasses: u64, drink: &InGlass<'_>) -> (u64, u64) {
+        let each = self.bottle.poured(drink);
         let (mut asked, mut taken) = (glasses, 0);
         for (_, left) in self.left.iter_mut().filter(|(use_by, _)| *use_by >= day) {
             let poured = asked.min((*left as f64 / each + LAST_GLASS) as u64);
@@ -229,7 +292,7 @@ pub(super) fn pour_standing<'a>(
             for (drink, poured) in inside.iter().zip(poured) {
                 let mut wanted = drink.within.and_then(|outer| left.get(outer).copied()).unwrap_or(sold);
                 for of_it in standing.iter_mut().filter(|of_it| of_it.bottle.is_of(drink.card)) {
-                    let got = of_it.pour(day, wanted, drink.glasses);
+                    let got = of_it.pour(day, wanted, drink);
                     wanted -= got.0;
                     if got.0 == 0 {
                         continue;

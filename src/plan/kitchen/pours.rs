@@ -73,7 +73,7 @@ pub(super) fn pour(
     (products, stocked): (&mut [PrepProduct], &mut [Stocked]),
 ) -> Pouring {
     let (made, standing): (Vec<&Bottle>, Vec<&Bottle>) =
-        bottles.iter().partition(|bottle| is_made(&bottle.product, board, products));
+        bottles.iter().partition(|bottle| bottle.by_old_card.is_none() && is_made(&bottle.product, board, products));
     let is_made = |drink: &Solved| made.iter().any(|bottle| bottle.is_of(drink));
     let glasses: Vec<Vec<InGlass<'_>>> = board.pours.iter().map(|pour| InGlass::all_of(&pour.drink, is_made)).collect();
     let asked: Vec<(&Glasses, &[InGlass<'_>])> =
@@ -115,7 +115,7 @@ impl Bar<'_> {
                 drink: sold.to_owned(),
                 inside: drink.within.map(|_| drink.card.name.clone()),
                 bottle: bottle.product.clone(),
-                each: bottle.each * drink.glasses,
+                each: bottle.poured(drink),
                 unit: product.map_or(PrepUnit::Ml, |product| product.unit),
                 water_g: bottle.water_beside_g(drink),
                 glasses: in_plan,
@@ -129,7 +129,7 @@ impl Bar<'_> {
 
     /// Glasses of a bottle that the plan makes.
     fn of_made(&mut self, bottle: &Bottle, drink: &InGlass<'_>, SoldGlasses { glasses, but }: SoldGlasses) {
-        let each = bottle.each * drink.glasses;
+        let each = bottle.poured(drink);
         self.beside(bottle, drink, &SoldGlasses { glasses: glasses.clone(), but: Arc::clone(&but) });
         self.product(&bottle.product, Poured { glasses, but, each });
     }

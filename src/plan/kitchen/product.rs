@@ -9,6 +9,7 @@ use crate::cost::{CostAsked, CostKind, cost_of};
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned};
 use crate::house::{Store, which_store};
 use crate::shelf_life::calendar::last_day;
+use crate::shelf_life::reason::Mark;
 use crate::solver::Solved;
 use crate::solver::resolve::Material;
 use crate::solver::target::g_per_ml;
@@ -32,7 +33,7 @@ impl Gathering<'_> {
         let written = card.entry.and_then(first_quantity).map(|q| q.unit);
         let unit = written.unwrap_or(if g_per_ml.is_some() { PrepUnit::Ml } else { PrepUnit::G });
         let store = self.store(card)?;
-        let (last, by_oldest_part) = self.last_day(card, store)?;
+        let (last, by_oldest_part, best_before) = self.last_day(card, store)?;
         let grams_per_unit = match unit {
             PrepUnit::G => 1.0,
             PrepUnit::Ml | PrepUnit::Pieces => g_per_ml.or_else(|| self.no_density(&solved.name, card.asked_at))?,
@@ -42,6 +43,7 @@ impl Gathering<'_> {
             unit,
             life: last(NaiveDate::default()).map_or(0, |day| (day - NaiveDate::default()).num_days() as Day),
             works: works(solved),
+            best_before,
             own_clock: !by_oldest_part,
             cost: self.batch_cost(solved, grams_per_unit),
             ..PrepProduct::default()
@@ -96,10 +98,13 @@ impl Gathering<'_> {
         }
         product.uses = self.uses(entry, &whole)?;
         self.enough_in_a_batch(entry, product);
-        for held in &entry.on_hand {
-            product
-                .on_hand
-                .push(OnHand { amount: counted(held.amount.value)?.floor() as u64, use_by: self.use_by(held, last) });
+        for (place, held) in entry.on_hand.iter().enumerate() {
+            product.on_hand.push(OnHand {
+                amount: counted(held.amount.value)?.floor() as u64,
+                use_by: self.use_by(held, last),
+                by_old_card: held.made_by.as_ref().map(|_| place),
+                best_before: held.best_before,
+            });
         }
         Some(())
     }
@@ -184,7 +189,7 @@ impl Gathering<'_> {
         &mut self,
         card: &BoardCard<'_>,
         store: Store,
-    ) -> Option<(impl Fn(NaiveDate) -> Option<NaiveDate> + use<>, bool)> {
+    ) -> Option<(impl Fn(NaiveDate) -> Option<NaiveDate> + use<>, bool, bool)> {
         // The board may keep it elsewhere than its card.
         let asked = Which::Only(&store);
         let lot = Lot { counted: LotsCounted::OwnToo, ..Lot::from(self.calendar.from) };
@@ -216,7 +221,7 @@ impl Gathering<'_> {
             let own = last_day(made, days, legal, day_one)?;
             Some(own.min(made.checked_add_signed(chrono::TimeDelta::days(life))?))
         };
-        Some((last, place.by_oldest_part))
+        Some((last, place.by_oldest_part, place.mark == Mark::BestBefore))
     }
 
     fn parts(&mut self, solved: &Solved, grams_per_unit: f64, product: &mut PrepProduct) {

@@ -134,9 +134,11 @@ fn short(day: NaiveDate) -> String {
 
 fn row(task: &PrepView) -> [String; 4] {
     let note = match &task.step {
-        StepView::ThrowAway { use_by } => format!("past its date, {}", day_text(*use_by)),
-        StepView::Make { use_by } if *use_by == task.date => "use at once: today only".to_owned(),
-        StepView::UseFirst { use_by } | StepView::Make { use_by } => format!("use by {}", day_text(*use_by)),
+        StepView::ThrowAway { use_by, .. } => format!("past its date, {}", day_text(*use_by)),
+        StepView::Make { use_by, .. } if *use_by == task.date => "use at once: today only".to_owned(),
+        StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
+            format!("{} {}", task.step.mark().unwrap_or_default(), day_text(*use_by))
+        }
         StepView::GoesInto { into } => format!("for {into}"),
         StepView::Start { stage, takes, ready } => {
             let said: Vec<&str> = stage.iter().chain(takes).map(String::as_str).collect();
