@@ -8,6 +8,8 @@
 //!
 //! Where the rules cannot be met together the same search gives what misses them least, counted in what a kitchen can tell.
 
+mod moved;
+
 use crate::card::TargetRange;
 use crate::mixture::Mixture;
 use crate::properties::{per_gram_of_liquid, value_of};
@@ -15,6 +17,8 @@ use crate::properties::{per_gram_of_liquid, value_of};
 use super::balance::{BalanceError, BalanceLine, MassBalance, MassRule, Yield, below_nothing};
 use super::simplex::{LinearRow, NoVertex, Sense, best};
 use super::target::{TargetValue, tolerance};
+
+pub use moved::MovedRule;
 
 /// A bound of a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -110,6 +114,7 @@ const BEGIN_G_PER_ML: f64 = 1.1;
 const ROUNDS: usize = 30;
 /// So far, as a share, a rule may be off in the exact answer (rounding of f64).
 const KEPT: f64 = 1e-9;
+
 impl Room {
     fn balance(&self) -> MassBalance<'_> {
         MassBalance { lines: &self.lines, targets: &[], yields: self.yields, left_behind: self.left_behind }

@@ -312,6 +312,11 @@ fn what_cannot_be_had_says_what_to_give_up() {
     assert_eq!(said.code, Code::OutOfReach);
     // 100 g of rum of 63 % (0.902 g/ml) bring 69.8 ml of alcohol into the litre
     assert!(said.help.as_ref().unwrap().starts_with("give up 11.0 points of abv"), "{said:?}");
+    // it names the bound that is in the way, and what would do: 18 % of 1 L ask for 257.7 g
+    assert!(said.help.as_ref().unwrap().contains("or write at_most = \"258 g\" for `overproof rum 63 %`"), "{said:?}");
+    let enough = weak.replace("\"100 g\"", "\"258 g\"");
+    assert!(made(&enough, &house()).is_ok(), "what it names is enough");
+    assert!(made(&weak.replace("\"100 g\"", "\"257 g\""), &house()).is_err(), "and no less is");
     let unpriced = LIQUEUR.replace("water = ", "\"agave syrup\" = \"as needed\"\nwater = ");
     let said = refusal(&unpriced);
     assert!(said.code == Code::NoPrice && said.title.contains("Agave"), "{said:?}");

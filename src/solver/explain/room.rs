@@ -1,12 +1,13 @@
 //! Why a card with room has no answer, or not yet one: what is left open, what to give up, what came out beside its room.
 
-use crate::card::{Card, Part, TargetKind, TargetRange};
+use crate::card::{Amount, Card, Part, TargetKind, TargetRange};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::units::display::grouped;
+use crate::units::in_millilitres;
 
-use super::super::balance::MassBalance;
-use super::super::room::{Missed, NoRoom, Room, Rule};
-use super::super::target::{row, target_figure, target_words};
+use super::super::balance::{MassBalance, MassRule};
+use super::super::room::{Missed, MovedRule, NoRoom, Room, Rule};
+use super::super::target::{rounded_into, row, target_figure, target_words};
 use super::{at_lines, line_of, listed_are, rules, target_span};
 
 /// A range as it is said: "18.0 to 20.0 % ABV", "at least 18.0 % ABV".
@@ -51,7 +52,11 @@ fn middle(range: &TargetRange) -> f64 {
 /// Room that cannot be used: what misses the rules least, and what to give up.
 pub(crate) fn no_room(card: &Card, room: &Room, why: &NoRoom) -> Vec<Diagnostic> {
     match why {
-        NoRoom::Missed(missed) => missed.iter().map(|one| give_up(card, room, one)).collect(),
+        NoRoom::Missed(missed) => {
+            let moves: Vec<String> =
+                room.moves(missed).iter().filter_map(|moved| move_words(card, room, moved)).collect();
+            missed.iter().map(|one| give_up(card, room, one, &moves)).collect()
+        }
         NoRoom::Crowded => {
             let title = "the amounts that are written and the size of the batch leave no room for the rest";
             let written: Vec<usize> = (0..card.last.parts.len()).filter(|i| !room.is_open(*i)).collect();
@@ -65,7 +70,44 @@ pub(crate) fn no_room(card: &Card, room: &Room, why: &NoRoom) -> Vec<Diagnostic>
     }
 }
 
-fn give_up(card: &Card, room: &Room, &Missed { rule, reaches, by }: &Missed) -> Diagnostic {
+/// What is to be written for a bound or a range, to let all others be met.
+fn move_words(card: &Card, room: &Room, &MovedRule { rule, to }: &MovedRule) -> Option<String> {
+    if let Some(bound) = room.bound_of(rule) {
+        let part = card.last.parts.get(bound.line)?;
+        let (key, written) = match bound.upper {
+            true => ("at_most", part.bounds.at_most?),
+            false => ("at_least", part.bounds.at_least?),
+        };
+        // in the unit that it is written in
+        let (amount, unit) = match (written.value, bound.rule) {
+            (Amount::Volume(volume), MassRule::Fixed(g)) if g > 0.0 => (to * in_millilitres(volume) / g, "ml"),
+            _ => (to, "g"),
+        };
+        let whole = if bound.upper { (amount - ROUNDING).ceil() } else { (amount + ROUNDING).floor() };
+        return Some(format!("{key} = \"{} {unit}\" for `{}`", grouped(whole, 0), part.label.value));
+    }
+    let Rule::End(i, upper) = rule else { return None };
+    let range = room.ranges.get(i)?;
+    // one that the program laid itself is none of the card
+    card.ranges.iter().find(|written| written.span == range.span && written.kind == range.kind)?;
+    // as it is printed it holds
+    let to = Some(rounded_into(range.kind, to, !upper));
+    let wider = if upper { TargetRange { most: to, ..*range } } else { TargetRange { least: to, ..*range } };
+    Some(format!("a range of {}", range_words(&wider)))
+}
+
+/// What rounding leaves of a whole gram or millilitre.
+const ROUNDING: f64 = 1e-6;
+
+/// The bounds and ranges of which one is to be moved; where none is enough by itself, `else_say`.
+fn or_move(moves: &[String], else_say: &str) -> String {
+    match moves {
+        [] => format!(", {else_say}"),
+        moves => format!("; or write {}", moves.join(", or ")),
+    }
+}
+
+fn give_up(card: &Card, room: &Room, &Missed { rule, reaches, by }: &Missed, moves: &[String]) -> Diagnostic {
     let said = |title: String| Diagnostic::error(Code::OutOfReach, title);
     if let Rule::Bound(i) = rule
         && let Some(bound) = room.bounds.get(i)
@@ -76,7 +118,7 @@ fn give_up(card: &Card, room: &Room, &Missed { rule, reaches, by }: &Missed) -> 
         let (g, allowed) = (grouped(reaches, 1), grouped(allowed, 1));
         return said(format!("`{name}`: {word} {allowed} g is allowed, and the other rules need {g} g"))
             .at(span, format!("{g} g come nearest to all rules together"))
-            .help(format!("give way here, {key} = \"{g} g\", or widen a range"));
+            .help(format!("give way here, {key} = \"{g} g\"{}", or_move(moves, "or widen a range")));
     }
     let Some((kind, asked)) = room.target_of(rule) else {
         return said("these rules cannot be met together".to_owned());
@@ -92,7 +134,10 @@ fn give_up(card: &Card, room: &Room, &Missed { rule, reaches, by }: &Missed) -> 
     };
     said(format!("{} cannot be had together with the rest", target_words(kind, asked)))
         .at(at, format!("these parts {reach} {}", target_words(kind, reaches)))
-        .help(format!("give up {off}, or another range or bound, or bring a part that has more room"))
+        .help(format!(
+            "give up {off}{}, or bring a part that has more room",
+            or_move(moves, "or more than one other range or bound")
+        ))
 }
 
 /// A range that what came out does not lie in.
