@@ -157,7 +157,11 @@ impl Judge<'_> {
         }
         facts::add_product(&mut facts, solved, self.house, &inputs, glasses);
         claims::read(&mut facts, solved);
-        facts.conclude();
+        // what is made in stages of its own may stand
+        match solved.card.is_drink() && solved.stages.len() == 1 {
+            true => facts.conclude_glass(),
+            false => facts.conclude(),
+        }
         airless::read(&mut facts, solved);
 
         let limits = authority::for_product(self.local, &solved.name);

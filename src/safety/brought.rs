@@ -173,8 +173,20 @@ impl Facts {
     /// Draws what follows from the tags once all parts are in: plants in oil of a mixture too weak to hold growth
     /// back are an oil infusion, and a poison none of whose carriers can be there is not there.
     pub fn conclude(&mut self) {
+        self.conclude_by(true);
+    }
+
+    /// The same of a glass that is drunk at once: an oil and a plant that meet in it alone have no time to stand. What is an oil with a plant
+    /// in it by itself stays one.
+    pub fn conclude_glass(&mut self) {
+        let from = |tag: Tag| self.read_from.get(&Member::Tag(tag)).into_iter().flatten();
+        let is_one_thing = from(Tag::Oil).any(|oil| from(Tag::FreshPlant).any(|plant| plant == oil));
+        self.conclude_by(is_one_thing);
+    }
+
+    fn conclude_by(&mut self, stands_together: bool) {
         let weak = !matches!(self.number(Quantity::Abv), Fact::Known(abv) if abv >= PATHOGENS_STOP_ABV);
-        if weak && self.tags.has(Tag::Oil) && self.tags.has(Tag::FreshPlant) {
+        if weak && stands_together && self.tags.has(Tag::Oil) && self.tags.has(Tag::FreshPlant) {
             self.tags.add(Tag::OilInfusion);
         }
         for (quantity, absent, carriers) in CARRIERS {

@@ -136,3 +136,42 @@ fn what_a_drink_inside_is_poured_of_can_be_measured() {
     let guest = alone["for_a_guest"].as_str().unwrap();
     assert!(guest.contains("15 ml egg white, 4 ml lime juice"), "{guest}");
 }
+
+/// An oil-washed spirit and a vermouth with thyme meet in a glass and are drunk: nothing stands in oil. In a jar they are judged, and what is a
+/// garlic oil by itself stays one, as a card, as a thing that is bought and as a stage of the drink.
+#[test]
+fn an_oil_and_a_plant_that_meet_in_a_glass_are_no_oil_infusion() {
+    let bar = crate::bar::Bar::new(
+        "[house]\nmarket = [\"UK\"]\n[stores]\nfridge = \"4 °C\"\n",
+        "[ingredient.\"garlic oil\"]\nlike = \"olive oil\"\nallergens = []\nfood = \"sold as food, label\"\n",
+    );
+    let rum = "name = \"Washed rum\"\n[parts]\n\"white rum 40 %\" = \"1 L\"\n\"sunflower oil\" = { amount = \"100 g\", strained = true, holds = 0.4 }\n";
+    let wine = "name = \"Thyme wine\"\n[parts]\n\"dry vermouth\" = \"700 g\"\nthyme = { amount = \"5 g\", strained = true, holds = 2.0 }\n";
+    let oil = "name = \"Bulb oil\"\n[parts]\n\"olive oil\" = \"500 g\"\ngarlic = { amount = \"50 g\", strained = true, holds = 0.4 }\n";
+    for (file, text) in [("rum.toml", rum), ("wine.toml", wine), ("oil.toml", oil)] {
+        bar.kitchen.write(file, text);
+    }
+    let long = |above: &str, part: &str| {
+        format!(
+            "name = \"Long\"\nhow = \"built\"\n{above}[parts]\n\"Washed rum\" = \"25 ml\"\n\"Thyme wine\" = \"15 ml\"\n\"soda water\" = \"120 ml\"\n{part}"
+        )
+    };
+    bar.kitchen.write("menu.toml", "[drink.Long]\nsold = 10\n");
+    let stopped = |text: &str| {
+        bar.kitchen.write("long.toml", text);
+        let glass = String::from_utf8(bar.run(&["serve", "Long"]).stdout).unwrap();
+        let plan = String::from_utf8(bar.run(&["plan", "."]).stdout).unwrap();
+        let glass = glass.contains("botulism");
+        assert_eq!(glass, plan.contains("LEFT OUT, Long"), "{plan}");
+        glass
+    };
+    assert!(!stopped(&long("", "")), "nothing stands in oil");
+    let jar = "name = \"Jar\"\n[parts]\n\"Washed rum\" = \"250 g\"\n\"Thyme wine\" = \"150 g\"\nwater = \"1.2 kg\"\n";
+    bar.kitchen.write("jar.toml", jar);
+    let jar = String::from_utf8(bar.run(&["solve", "jar.toml"]).stdout).unwrap();
+    assert!(jar.contains("botulism"), "a jar of it stands: {jar}");
+    assert!(stopped(&long("", "\"Bulb oil\" = \"2 ml\"\n")), "a bottle of garlic oil");
+    assert!(stopped(&long("", "\"garlic oil\" = \"2 ml\"\n")), "one that is bought");
+    let stage = "[[stage]]\nname = \"mix\"\n[stage.parts]\n\"olive oil\" = \"50 g\"\ngarlic = \"5 g\"\n";
+    assert!(stopped(&long(stage, "mix = \"2 g\"\n")), "one that the drink makes");
+}
