@@ -29,6 +29,8 @@ crate::vocabulary::words! {
     At = "at",
     Washed = "washed",
     Keep = "keep",
+    Pours = "pours",
+    ForAGuest = "for a guest",
     Measured = "measured",
     Step = "step",
     FromACard = "from a card",
@@ -78,6 +80,8 @@ pub(super) fn read(line: &str, draft: &mut Draft, in_stage: bool) -> bool {
         PlainKey::Takes => stage.keys.push(checked("", DraftLine::text("takes", value), line)),
         PlainKey::At => stage.keys.push(checked("", DraftLine::text("at", value), line)),
         PlainKey::Washed => stage.keys.push(checked("", DraftLine::text("washed", value), line)),
+        PlainKey::Pours => draft.keys.push(DraftLine::text("pours", value)),
+        PlainKey::ForAGuest => draft.keys.push(DraftLine::text("for_a_guest", value)),
         PlainKey::Keep => value.split("; ").for_each(|value| draft.keep.push(keep(line, value))),
         PlainKey::Measured => value.split("; ").for_each(|value| draft.measured.push(measured(line, value))),
         PlainKey::Step => {
@@ -275,6 +279,9 @@ fn loss(line: &str, value: &str) -> DraftLine {
     }
 }
 
+/// "more water 41 %", behind its first word.
+const MORE_WATER: &str = "water ";
+
 fn keep(line: &str, value: &str) -> DraftLine {
     let flag = |key: &str, on: bool| DraftLine::of(key, if on { "true" } else { "false" });
     let read = match value {
@@ -288,6 +295,9 @@ fn keep(line: &str, value: &str) -> DraftLine {
             Some(("filled", fill)) => DraftLine::text("fill", fill),
             Some(("in", container)) => DraftLine::text("in", container),
             Some(("store", store)) => DraftLine::text("store", store),
+            Some(("more", water)) if water.starts_with(MORE_WATER) => {
+                DraftLine::text("more_water", water.trim_start_matches(MORE_WATER))
+            }
             _ => {
                 let forms = "Keep: filled hot; closed; in glass; store fridge";
                 return DraftLine::question(line, format!("how is it kept? {forms}"));

@@ -44,6 +44,8 @@ fn spoken(card: &Card, names: Names<'_>) -> String {
     for target in &card.targets {
         put(PlainKey::Target, Some(figure(target.kind.key(), &self::raw(card, target.span))));
     }
+    put(PlainKey::Pours, card.pours.clone());
+    put(PlainKey::ForAGuest, card.for_a_guest.clone());
     put(PlainKey::Measured, measured(card));
     put(PlainKey::Keep, keep(card));
     for stage in &card.stages {
@@ -100,6 +102,11 @@ fn measured(card: &Card) -> Option<String> {
     (!all.is_empty()).then(|| all.join("; "))
 }
 
+/// A share as it was written, without what its reading adds to the last digits.
+fn more_water(share: f64) -> String {
+    format!("more water {} %", (share * 1e8).round() / 1e6)
+}
+
 fn keep(card: &Card) -> Option<String> {
     let keep = &card.keep;
     let flag = |on: Option<bool>, word: &str| on.map(|on| if on { word.to_owned() } else { format!("not {word}") });
@@ -113,6 +120,7 @@ fn keep(card: &Card) -> Option<String> {
         flag(keep.for_sale, "for sale"),
         flag(keep.opened, "opened"),
         store,
+        keep.more_water.map(more_water),
     ];
     let all: Vec<String> = all.into_iter().flatten().collect();
     (!all.is_empty()).then(|| all.join("; "))
@@ -197,6 +205,9 @@ fn facts(card: &Card) -> Vec<CardFact> {
     }
     put("source", card.source.as_deref().map(one_line));
     put("notes", card.notes.as_deref().map(one_line));
+    put("pours", card.pours.as_deref().map(one_line));
+    put("for a guest:", card.for_a_guest.as_deref().map(one_line));
+    put("keep:", card.keep.more_water.map(more_water));
     put("made as a drink:", card.drink.how.as_ref().map(|how| how.value.to_string()));
     put("with ice:", card.drink.weighed_g().map(|g| format!("{g} g of water from it")));
     put("in", card.drink.glass.clone());

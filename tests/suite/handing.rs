@@ -344,3 +344,23 @@ fn tables_are_safe_in_a_spreadsheet() {
     let table = out(&run(Path::new(ROOT), &["solve", "formulas/plain-syrup.toml", "--csv"]));
     assert!(table.starts_with("stage,part,g,ml_at_20_c,scale_reads_g,card_says,strained\n,white sugar,"), "{table}");
 }
+
+/// What a bottle says of its drink and of the guest goes into the text of its card, and comes back out of it.
+#[test]
+fn the_text_of_a_bottle_says_what_it_pours_and_how_a_guest_gets_it() {
+    let kitchen = Kitchen::new("");
+    let card = "name = \"Ferry, batch\"\nserving = \"75.7 ml\"\npours = \"Ferry\"\n\
+                for_a_guest = \"pour 75.7 ml (73 g), add 25 ml ginger beer, serve it cold, no ice\"\n\
+                [parts]\nvodka = \"400 g\"\nwater = \"300 g\"\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\nmore_water = \"41.5 %\"\n";
+    kitchen.write("bottle.toml", card);
+    let (code, text, said) = kitchen.run(&["card", "text", "bottle.toml"]);
+    assert_eq!(code, Some(0), "{said}");
+    for line in ["Pours: Ferry", "For a guest: pour 75.7 ml (73 g), add 25 ml ginger beer", "more water 41.5 %"] {
+        assert!(text.contains(line), "{text}");
+    }
+    let house = crate::kitchen::house_of(kitchen.folder()).0;
+    let pasted = stillroom::paste::paste(&text, &house).card;
+    for key in ["pours = \"Ferry\"", "for_a_guest = \"pour 75.7 ml", "more_water = \"41.5 %\""] {
+        assert!(pasted.contains(key), "{pasted}");
+    }
+}
