@@ -11,7 +11,7 @@ use crate::vocabulary::{DrinkHow, Kind, words};
 words! {
     /// Why a part goes in for the guest.
     WhyAdded, "reason":
-    BehindIce = "goes in behind the ice",
+    BehindIce = "goes in last",
     Gas = "gas",
     Hot = "hot",
     Sprayed = "sprayed",

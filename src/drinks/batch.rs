@@ -12,7 +12,7 @@ use crate::mixture::Mixture;
 use crate::mixture::chill::let_down;
 use crate::properties::{TargetKind, value_of};
 use crate::solver::target::volume_ml;
-use crate::solver::{IceWater, Options, Solved, solve};
+use crate::solver::{IceWater, Options, Solved, inner_drink, solve};
 use crate::units::degrees_celsius;
 use crate::units::display::grouped;
 use crate::vocabulary::DrinkHow;
@@ -162,7 +162,15 @@ pub fn batch(
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
         let title = format!("only {} is left to bottle", alone.part.label);
-        let help = "it stands in a bottle already: what is added for the guest, and why, is said below";
+        let help = match inner_drink(alone.within, alone.part) {
+            Some(inner) => format!(
+                "bottle that drink itself: stillroom serve {:?} --make 10; what is added for the guest is said below",
+                inner.name
+            ),
+            None => {
+                "pour it from the bottle that it is in: what is added for the guest, and why, is said below".to_owned()
+            }
+        };
         found.push(
             Diagnostic::warning(Code::DrinkRule, title).at(card.name.span, "made ahead").help(help).in_file(&card.file),
         );

@@ -73,7 +73,9 @@ pub(super) fn for_a_guest(
     let cold = (nothing_cools && finish.ice_water.is_some()).then(|| "serve it cold, no ice".to_owned());
     let measure = |(ml, grams): (f64, f64)| format!("{} ({} g)", volume_text(millilitres(ml)), grouped(grams, 0));
     let poured = match wettest.map(measure).filter(|most| *most != measure(pour)) {
-        Some(most) => format!("pour {} as filled, with all its water {most}", measure(pour)),
+        Some(most) => {
+            format!("pour {} if no water was added to the bottle, up to {most} if all of it was", measure(pour))
+        }
         None => format!("pour {}", measure(pour)),
     };
     let to_taste = finish.water_g.map(|g| format!("to taste, up to {} ml", grouped(g, 0)));

@@ -174,7 +174,7 @@ impl PulledFor {
             Self::Growth { sign, .. } => sign.word().to_owned(),
             Self::Off { .. } => Reason::Off.word().to_owned(),
             Self::Thrown { cause, .. } => cause.word().to_owned(),
-            Self::NotSaid { .. } => "thrown away early".to_owned(),
+            Self::NotSaid { .. } => "thrown away, nobody said why".to_owned(),
             Self::AfterUse { cause, .. } => cause.map_or("pulled", DiscardCause::word).to_owned(),
             Self::Holds { lot, why } => format!("holds {lot}: {}", why.short()),
         }

@@ -34,8 +34,8 @@ fn what_may_be_watered_says_its_strength_and_its_pour_as_filled() {
     let most_g = number(&ahead["pour"]["mass_g"]) + number(&range[1]) - number(&range[0]);
     let guest = ahead["for_a_guest"].as_str().unwrap();
     assert!(
-        guest.contains(" as filled, with all its water ")
-            && guest.ends_with(&format!("({most_g:.0} g), serve it cold, no ice")),
+        guest.contains(" if no water was added to the bottle, up to ")
+            && guest.ends_with(&format!("({most_g:.0} g) if all of it was, serve it cold, no ice")),
         "{guest}"
     );
     let label = kitchen.json(&["label", "b.toml", "--size", "large"]);
@@ -207,7 +207,7 @@ fn unweighed_ice_inside_gives_its_least_to_a_bottle() {
     assert!((number(&water["mass_g"]) - 10.0 * in_bottle).abs() < 0.1, "{view}");
     let told = page(&kitchen, &["serve", "outer.toml", "--make", "10"]);
     assert!(told.contains("is the least that the ice of the drinks inside may give"), "{told}");
-    assert!(view["for_a_guest"].as_str().unwrap().contains("with all its water"), "{view}");
+    assert!(view["for_a_guest"].as_str().unwrap().contains("if all of it was"), "{view}");
 }
 
 /// A bottle with its water in it meets no ice, a shaken one says how it is mixed, and an egg that meets ice is shaken without any first.
@@ -323,5 +323,5 @@ fn the_hot_water_of_a_drink_inside_is_poured_hot() {
     assert_eq!((&added["why"], added["mass_g"].as_f64().map(f64::round)), (&"hot".into(), Some(40.0)), "{batch}");
     assert!(!batch["lines"].to_string().contains("water"), "{batch}");
     let page = page(&kitchen, &["serve", "Big toddy", "--make", "10"]);
-    assert!(page.contains("water at 85 °C") && !page.contains("stands in a bottle already"), "{page}");
+    assert!(page.contains("water at 85 °C") && !page.contains("pour it from the bottle that it is in"), "{page}");
 }

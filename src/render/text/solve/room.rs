@@ -56,7 +56,7 @@ fn range(range: &TargetRangeView, of_equals: &str) -> String {
         _ if range.is_tie => format!(", all of it as good: {of_equals}"),
         (None, _) => String::new(),
         (Some(_), Some(margin)) if told(&margin) => {
-            format!("; {} of room kept for what scale and labels cannot tell", target_figure(of, margin))
+            format!("; it stays {} inside the end, as much as scale and labels may be off", target_figure(of, margin))
         }
         (Some(_), Some(_)) => String::new(),
         (Some(_), None) => {
