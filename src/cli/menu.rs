@@ -10,6 +10,7 @@ use crate::report::menu::{MenuQuestion, MenuView};
 use crate::units::readers;
 
 use super::Reply;
+use super::book_file;
 use super::open::{self, BOARD, MENU, argument};
 use super::output::{self, Output, What};
 
@@ -84,10 +85,14 @@ pub(crate) fn run(args: &Args) -> Reply {
         on: open::day("--on", args.on.as_deref(), &mut found),
     };
     let board = open::beside(&path, BOARD, &mut found);
+    let root = book_file::root(&house, path.parent().unwrap_or(Path::new("")));
+    // what is wrong with its lines the verbs of lots say
+    let book = book_file::is_at(&root).then(|| book_file::read(&root, &mut Vec::new()));
     let question = source.as_ref().map(|source| MenuQuestion {
         source,
         board: board.as_ref(),
         without: &args.without,
+        book: book.as_ref(),
         event,
         today: open::today(),
     });

@@ -92,17 +92,17 @@ pub(crate) fn undated(book: &LotBook, on: NaiveDate) -> Vec<Diagnostic> {
     book.lots().filter_map(of).collect()
 }
 
-/// What was bottled ahead of drinks that are sold, where nobody counts it: a plan makes those glasses again.
+/// What was bottled ahead of drinks that are sold, where nobody counts it: a plan makes those glasses again. `help` says what to do.
 pub(crate) fn bottled_ahead<'a>(
     rows: &[CountedRow],
     sold: impl Iterator<Item = &'a str>,
     house: &House,
+    help: &str,
 ) -> Option<Diagnostic> {
     let sold: BTreeSet<String> = sold.map(fold).collect();
     let is_sold = |row: &&CountedRow| poured_as(&row.product.value, house).is_some_and(|drink| sold.contains(&drink));
     let bottled = left(rows.iter().filter(is_sold));
     let title = format!("bottled ahead, and not counted: {}", bottled.join(", "));
-    let help = "the plan makes those glasses again: --by-book pours the bottles first";
     (!bottled.is_empty()).then(|| Diagnostic::warning(Code::Understood, title).help(help))
 }
 

@@ -165,7 +165,7 @@ impl Pages {
         found: &mut Vec<Diagnostic>,
     ) {
         let (without, event) = (&[][..], OccasionAsked::default());
-        let question = MenuQuestion { source, board: None, without, event, today: asked.today };
+        let question = MenuQuestion { source, board: None, without, book: None, event, today: asked.today };
         let mut of_menu = Vec::new();
         let view = MenuView::of(question, house, &mut of_menu);
         let wrong = of_menu.iter().filter(|d| d.severity > Severity::Note && d.code.topic() != Topic::Cost);

@@ -8,6 +8,8 @@ use crate::cost::{SoldMeasure, quantity};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::{Figures, Glass, bottles_to_state};
 use crate::house::{House, SourceFile};
+use crate::lots::LotBook;
+use crate::lots::on_shelf::{bottled_ahead, on_shelf};
 use crate::menu::{
     self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, Undressed, listed,
     mark, rows, served, undressed, without,
@@ -172,6 +174,8 @@ pub struct MenuQuestion<'a> {
     pub board: Option<&'a SourceFile>,
     /// What is not there.
     pub without: &'a [String],
+    /// The book of lots.
+    pub book: Option<&'a LotBook>,
     /// Of an event.
     pub event: OccasionAsked,
     /// From this day on things can be made; prices are as old as they are on it.
@@ -301,6 +305,10 @@ impl EventView {
         let fallen = fallen.map(|drink| drink.name.value.clone()).collect();
         let mut board = menu::board_of(of_house, from, on);
         menu::put_on(&mut board, menu, Sales { weekly: false, event: Some((on, &served)) }, house, found);
+        let on_the_day = question.book.map_or_else(Vec::new, |book| on_shelf(book, on, house, |_| None));
+        let poured = board.pours.iter().flat_map(|pour| pour.drink.with_inner());
+        let of_event = "the page of an event makes those glasses again; where its day is in the plan, stillroom plan --by-book pours the bottles first";
+        found.extend(bottled_ahead(&on_the_day, poured.map(|(drink, _)| drink.name.as_str()), house, of_event));
         // of the board's products only what the event takes
         let inside = |entry: &board::Entry| {
             let cards = board.pours.iter().flat_map(|pour| pour.drink.with_inner());

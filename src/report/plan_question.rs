@@ -72,7 +72,8 @@ impl PlanView {
         let sales = Sales { weekly: true, event: on.zip(at_event.as_deref()) };
         menu::put_on(&mut board, &menu, sales, house, found);
         let drinks = board.pours.iter().flat_map(|pour| pour.drink.with_inner());
-        found.extend(bottled_ahead(&of_book, drinks.map(|(drink, _)| drink.name.as_str()), house));
+        let help = "the plan makes those glasses again: --by-book pours the bottles first";
+        found.extend(bottled_ahead(&of_book, drinks.map(|(drink, _)| drink.name.as_str()), house, help));
         let mut view = Self::planned(&board, &file, house, from, found)?;
         found.extend(not_counted(&of_book, view.names()));
         if let Some(sales) = &mut view.menu {

@@ -189,3 +189,16 @@ fn a_plan_names_the_bottles_without_a_date_and_calls_dates_as_the_label_does() {
     assert!(of("Dry wine").contains(",best before,") && !of("Dry wine").contains(",use by,"), "{csv}");
     assert!(of("Nut rum").contains(",use by,") && !of("Nut rum").contains(",best before,"), "{csv}");
 }
+
+/// The page of an event makes the glasses again that are bottled: it says so.
+#[test]
+fn the_page_of_an_event_names_the_bottles_that_it_does_not_pour() {
+    let (bar, _) = otters();
+    bar.kitchen.write("menu.toml", "[event]\nguests = 30\nhours = 2\n[drink.Gate]\nshare = \"100 %\"\n");
+    let told = said(&bar.run(&["menu", "."])).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        told.contains("bottled ahead, and not counted: Otter, batch") && told.contains("Otter, undiluted"),
+        "{told}"
+    );
+    assert!(told.contains("stillroom plan --by-book pours the bottles first"), "{told}");
+}

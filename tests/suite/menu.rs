@@ -50,7 +50,7 @@ fn view(kitchen: &Kitchen, menu: &Path, without: &[&str], event: OccasionAsked) 
     let (of, mut found) = House::find(kitchen.folder());
     let source = house::read(menu).unwrap();
     let without: Vec<String> = without.iter().map(|name| (*name).to_owned()).collect();
-    let question = MenuQuestion { source: &source, board: None, without: &without, event, today: DAY };
+    let question = MenuQuestion { source: &source, board: None, without: &without, book: None, event, today: DAY };
     let view = MenuView::of(question, &of, &mut found);
     (view, found)
 }
