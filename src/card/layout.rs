@@ -11,11 +11,11 @@ use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Wor
 use super::amount::{BatchYield, MAKES, PARTS, SERVING, STAGE_PARTS, Sized};
 use super::check;
 use super::drink::WEIGHED;
-use super::heat::HEATED;
+use super::heat::{self, HEATED};
 use super::model::{Card, Ice, Keep, Loss, Measured, Stage};
 use super::property::TargetTable;
 use super::room::{AIM, AimTable};
-use super::treatment::{self, AT, LABOUR, TAKES};
+use super::treatment::{AT, LABOUR, TAKES};
 
 pub(super) static HINTS: Hints = Hints {
     file: "a card",
@@ -114,7 +114,7 @@ impl Laid for Card {
         ),
         ("loss", FieldKind::<Loss>::table(), "{ evaporated = \"12 %\" }", "what is lost on the way", last.loss),
         ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long, or \"no\"", |card, told| {
-            treatment::heat(&mut card.last, told);
+            heat::heat(&mut card.last, told);
         }),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", last.takes),
         ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", last.at),
@@ -153,7 +153,7 @@ impl Laid for Stage {
         ("name", NAME, "\"maceration\"", "what the stage is called, for the part that uses it", name),
         ("parts", STAGE_PARTS, "{ clove = \"12 g\" }", "what goes in: amounts, or one ratio", parts),
         ("loss", FieldKind::<Loss>::table(), "{ left_behind = \"3 %\" }", "what is lost on the way", loss),
-        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long, or \"no\"", treatment::heat),
+        ("heated", HEATED, "\"85 °C for 5 min\"", "how hot it gets, and for how long, or \"no\"", heat::heat),
         ("takes", TAKES, "\"7 days\"", "how long it takes, waiting counted", takes),
         ("at", AT, "\"4 °C\"", "how warm it stands meanwhile", at),
         ("washed", word::<Washed>(), "\"fat\"", "with fat that is lifted off, or milk that is strained off", washed),

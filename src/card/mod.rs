@@ -79,6 +79,7 @@ pub fn read_by(file: Arc<str>, text: Arc<str>, customs: &Customs) -> (Option<Car
     let read = Card::LAYOUT.read(&table, &mut reader);
     let mut card = Card { file: Arc::clone(&file), text: Arc::clone(&text), ..read };
     servings::settle(&mut card, &mut reader);
+    heat::settle(&mut card);
     if let Some(too_large) = too_large(&card) {
         return (None, vec![too_large.in_file(&file)]);
     }

@@ -160,6 +160,8 @@ pub struct Stage {
     pub heated: Option<Spanned<Heated>>,
     /// Where the card says that what is in this pan is not heated, whatever its steps speak of.
     pub not_heated: Option<Span>,
+    /// What it says of its heat in words that do not say how hot all of it gets, until they stand among the steps.
+    pub(crate) heat_untold: Option<String>,
     /// How long it takes, waiting counted.
     pub takes: Option<Takes>,
     /// How warm it stands meanwhile.

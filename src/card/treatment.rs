@@ -9,7 +9,7 @@ use crate::units::spans::{self, SpanEnd, ToldTime};
 use crate::units::{Literal, NumberRange, Temperature, Time, degrees_celsius, literal, readers};
 use crate::vocabulary::{Container, Fill, Word};
 
-use super::model::{Heated, Keep, Loss, Stage, Takes};
+use super::model::{Keep, Loss, Takes};
 
 impl Laid for Loss {
     const LAYOUT: &'static Layout<Self> = layout!(
@@ -61,14 +61,6 @@ fn share(given: &Given<'_>, reader: &mut FileReader<'_>, of: &str, percent: &Num
     })
 }
 
-/// How a stage is heated, or that it is not.
-pub(super) fn heat(stage: &mut Stage, told: Spanned<Option<Heated>>) {
-    match told.value {
-        Some(heated) => stage.heated = Some(Spanned { value: heated, span: told.span }),
-        None => stage.not_heated = Some(told.span),
-    }
-}
-
 /// `takes = "7 days"`, kept as written.
 pub(super) const TAKES: FieldKind<Takes> = FieldKind::new(FieldShape::Text, |given, reader| {
     let written = given.text(reader)?;
@@ -104,6 +96,12 @@ pub(super) const LABOUR: FieldKind<Time> = FieldKind::new(FieldShape::Text, |giv
     let written = given.text(reader)?;
     time(given, reader, written, SpanEnd::Most, "write the work for one batch: \"20 min\", \"1.5 h\"")
 });
+
+/// Whether [`time`] reads a text.
+pub(super) fn is_time(written: &str) -> bool {
+    let words: Vec<&str> = written.split_whitespace().collect();
+    matches!(literal::parse(written.trim()), Ok(Literal::Time(_))) || spans::time(&words, SpanEnd::Least).is_some()
+}
 
 pub(super) fn time(
     given: &Given<'_>,

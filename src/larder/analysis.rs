@@ -42,12 +42,30 @@ impl Analysis {
         }
     }
 
-    /// What stands in [`Self::per_gram`] beside the record: acid that minerals hold, and less of the carbohydrate that it was counted in.
-    pub(super) fn held_acid(&self) -> Mixture {
-        let Some(bound) = bound_cations(&self.minerals) else { return Mixture::EMPTY };
+    /// No fruit is an alkali: where its minerals would hold more than all the acid of its record, that acid is what a titration
+    /// finds, and what they hold stands beside it, of the same kinds. A table of foods counts it in the carbohydrate by difference:
+    /// it is taken out of the first of these that has it. None where the record stands as it is.
+    pub(super) fn with_held_acid(&self, out_of: [Component; 2]) -> Option<Self> {
+        let bound = bound_cations(&self.minerals)?;
         let mut all = self.grams;
         all.bound_cations_eq = bound.bound_cations_eq;
-        held_acid(&all) * (1.0 / 100.0)
+        let mut acids = Mixture::EMPTY;
+        for acid in Component::ACIDS {
+            acids.set_grams(acid, self.grams.grams_of(acid));
+        }
+        let (listed, found) = (acids.titratable_acid_grams(), all.titratable_acid_grams());
+        if listed <= 0.0 || found >= 0.0 {
+            return None;
+        }
+        let held = acids * ((listed - found) / listed);
+        let mut grams = self.grams + held;
+        let mut short = held.total_grams();
+        for carbohydrate in out_of {
+            let taken = grams.grams_of(carbohydrate).min(short);
+            grams.set_grams(carbohydrate, grams.grams_of(carbohydrate) - taken);
+            short -= taken;
+        }
+        Some(Self { grams, ..*self })
     }
 
     /// One gram. What is missing to 100 is `other`; what is above 100 is scaled down, minerals with it,
@@ -74,7 +92,6 @@ impl Analysis {
         match bound_cations(&self.minerals) {
             Some(bound) => {
                 mixture.bound_cations_eq = bound.bound_cations_eq;
-                mixture += held_acid(&mixture);
                 if mixture.grams_of_all(&Component::ACIDS) == 0.0 {
                     let [_, middle, _] = bound.bound_cations_eq;
                     mixture.unaccounted_ash_g = ash;
@@ -87,30 +104,4 @@ impl Analysis {
         }
         mixture
     }
-}
-
-/// No fruit is an alkali: where its minerals would hold more than all the acid of its record, that acid is what a titration finds, and what
-/// they hold stands beside it, of the same kinds. A table of foods counts it in the carbohydrate by difference.
-fn held_acid(record: &Mixture) -> Mixture {
-    let acids: Vec<(Component, f64)> = Component::ACIDS.iter().map(|&acid| (acid, record.grams_of(acid))).collect();
-    let mut alone = Mixture::EMPTY;
-    for &(acid, grams) in &acids {
-        alone.set_grams(acid, grams);
-    }
-    let (listed, found) = (alone.titratable_acid_grams(), record.titratable_acid_grams());
-    let mut held = Mixture::EMPTY;
-    if listed <= 0.0 || found >= 0.0 {
-        return held;
-    }
-    let more = (listed - found) / listed;
-    for (acid, grams) in acids {
-        held.set_grams(acid, more * grams);
-    }
-    let mut short = held.total_grams();
-    for carbohydrate in [Component::OtherCarbohydrate, Component::Fibre] {
-        let taken = record.grams_of(carbohydrate).min(short);
-        held.set_grams(carbohydrate, -taken);
-        short -= taken;
-    }
-    held
 }

@@ -162,7 +162,7 @@ pub(super) fn ingredient(
         source: source(entry.source, how, like),
         notes: notes.join("; "),
         own_words,
-        held_acid: like.filter(|l| l.per_gram == per_gram).map_or(Mixture::EMPTY, |l| l.held_acid),
+        recorded: like.filter(|l| l.per_gram == per_gram).and_then(|l| l.recorded),
         per_gram,
         kind: named.and_then(|row| row.kind).or_else(|| like.and_then(|like| lent::kind(&name.value, like))),
         like: like.map(names_of_likeness).unwrap_or_default(),

@@ -88,8 +88,8 @@ pub struct Ingredient {
     pub aliases: Vec<String>,
     /// Composition for one gram as used.
     pub per_gram: Mixture,
-    /// What of that stands beside its record: acid that its minerals hold, and less of the carbohydrate that it was counted in.
-    pub held_acid: Mixture,
+    /// The same as its record has it, where acid that its minerals hold was added.
+    pub recorded: Option<Mixture>,
     /// What kind of thing it is; `None` where nobody has said.
     pub kind: Option<Kind>,
     /// Poured or piled.
@@ -153,8 +153,8 @@ pub struct Ingredient {
 
 impl Ingredient {
     /// One gram as its record has it.
-    pub(crate) fn as_recorded(&self) -> Mixture {
-        (self.per_gram + self.held_acid * -1.0).per_gram()
+    pub fn as_recorded(&self) -> Mixture {
+        self.recorded.unwrap_or(self.per_gram)
     }
 
     /// Whether it is matter of a plant that does not dissolve: peel, tea, coffee, nuts, herbs, fruit as it grows.

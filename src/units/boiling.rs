@@ -30,6 +30,10 @@ pub(crate) enum Boiling {
     Melts,
     /// Says nothing of it.
     Idle,
+    /// Denies it.
+    Not,
+    /// Begins how far it goes.
+    Until,
 }
 
 /// All of them, in small letters.

@@ -38,11 +38,7 @@ pub(crate) enum WordHeat {
 
 /// None where a word stands there that may say another thing: "do not boil", "boiling water over the sugar", "below 70 °C".
 pub(crate) fn heat_words(written: &str) -> Option<HeatWords> {
-    let words: Vec<&str> = written
-        .split_whitespace()
-        .map(|word| word.trim_matches(|c: char| matches!(c, ',' | ';' | '.' | ':' | '(' | ')')))
-        .filter(|word| !word.is_empty())
-        .collect();
+    let words: Vec<&str> = written.split([',', ';']).flat_map(as_far_as_it_goes).collect();
     let (words, degrees) = match degrees(&words) {
         Some((said, told)) => (without(&words, &said), Some(told)),
         None => (words, None),
@@ -52,10 +48,12 @@ pub(crate) fn heat_words(written: &str) -> Option<HeatWords> {
         Some(told) => without(&words, &told.written),
         None => words,
     };
-    let is = |what: Boiling, word: &str| is_one_of(what, word) || is_one_of(what, done(word));
     let any = |what: Boiling| words.iter().any(|word| is(what, word));
+    // "65 °C, don't boil"
+    let may_deny = degrees.is_some() && [Boiling::Simmer, Boiling::Boil, Boiling::Cook].into_iter().any(any);
     let known = [Boiling::Simmer, Boiling::Boil, Boiling::Cook, Boiling::Melts, Boiling::Idle];
-    if !words.iter().all(|word| known.iter().any(|what| is(*what, word))) {
+    let is_known = |word: &&str| known.iter().any(|what| is(*what, word)) || may_deny && is(Boiling::Not, word);
+    if !words.iter().all(is_known) {
         return None;
     }
     let hot = match degrees {
@@ -65,6 +63,24 @@ pub(crate) fn heat_words(written: &str) -> Option<HeatWords> {
         None => return None,
     };
     Some(HeatWords { hot, long })
+}
+
+fn is(what: Boiling, word: &str) -> bool {
+    is_one_of(what, word) || is_one_of(what, done(word))
+}
+
+/// The words of a piece but those that say how far it goes ("simmer until the berries pop"); a boil is no end of one.
+fn as_far_as_it_goes(piece: &str) -> Vec<&str> {
+    let trim = |word: &'_ str| word.trim_matches(|c: char| matches!(c, '.' | ':' | '(' | ')')).len();
+    let words: Vec<&str> = piece.split_whitespace().filter(|word| trim(word) > 0).collect();
+    let bubbles = |words: &[&str]| {
+        words.iter().any(|word| [Boiling::Simmer, Boiling::Boil].into_iter().any(|what| is(what, word)))
+    };
+    match words.iter().position(|word| is(Boiling::Until, word)) {
+        Some(at) if bubbles(&words[..at]) && !bubbles(&words[at..]) => words[..at].to_vec(),
+        Some(at) => words.iter().enumerate().filter(|(n, _)| *n != at).map(|(_, word)| *word).collect(),
+        None => words,
+    }
 }
 
 /// The degrees that stand there, and as what; of a range the less.

@@ -88,6 +88,12 @@ fn heat_in_the_words_of_a_kitchen() {
         ("82-85 °C", 82.0, None, None),
         ("70 to 75 °C for 10 min", 70.0, Some(10.0), None),
         ("5 min at 85 °C", 85.0, Some(5.0), None),
+        ("65 °C, don't boil", 65.0, None, None),
+        ("einmal aufkochen", 95.0, None, Some(Bubbles::Boil)),
+        ("bring to the boil, then off", 95.0, None, Some(Bubbles::Boil)),
+        ("bollire 5 minuti alla fine", 95.0, Some(5.0), Some(Bubbles::Boil)),
+        ("simmer until the berries pop, about 10 minutes", 85.0, Some(10.0), Some(Bubbles::Simmer)),
+        ("heat until boiling", 95.0, None, Some(Bubbles::Boil)),
         ("sous vide 60 °C 2 h", 60.0, Some(120.0), None),
     ] {
         let card = read(&format!("name = \"x\"\nheated = \"{written}\"\n[parts]\nwater = \"1 kg\"\n"));
@@ -102,9 +108,9 @@ fn heat_in_the_words_of_a_kitchen() {
     }
 }
 
-/// What may say another thing is asked: nothing is heated by half a sentence.
+/// What may say another thing counts as not said: nothing is heated by half a sentence, which is read as a step.
 #[test]
-fn heat_that_may_mean_another_thing_is_asked() {
+fn heat_that_may_mean_another_thing_is_a_step() {
     for written in [
         "do not boil",
         "nicht kochen",
@@ -115,11 +121,19 @@ fn heat_that_may_mean_another_thing_is_asked() {
         "low heat",
         "boil the water, not the juice",
         "boil 5 min, then simmer 20 min",
+        "boil, then steep off heat 20 min",
+        "latte a 80 °C",
         "85 degrees",
     ] {
-        let text = format!("name = \"x\"\nheated = \"{written}\"\n[parts]\nwater = \"1 kg\"\n");
-        let (_, found) = card::read("card.toml".into(), text.as_str().into());
-        assert!(any_error(&found) && found.iter().any(|d| d.title.contains("heated")), "{written}: {found:?}");
+        let text = format!("name = \"x\"\nheated = \"{written}\"\nsteps = [\"Bottle.\"]\n[parts]\nwater = \"1 kg\"\n");
+        let (card, found) = card::read("card.toml".into(), text.as_str().into());
+        assert!(
+            !any_error(&found) && found.iter().any(|d| d.title.contains("how hot all of it gets")),
+            "{written}: {found:?}"
+        );
+        let card = card.unwrap();
+        assert!(card.last.heated.is_none() && card.last.not_heated.is_none(), "{written}");
+        assert_eq!(card.steps, [written, "Bottle."]);
     }
 }
 

@@ -310,7 +310,7 @@ fn what_is_poured_in_as_the_yield_is_a_note() {
     let of = |found: &[Diagnostic], code: Code| found.iter().find(|d| d.code == code).map(|d| d.severity);
     let poured = found("250 ml");
     assert_eq!((of(&poured, Code::YieldLower), of(&poured, Code::YieldImpossible)), (Some(Severity::Note), None));
-    assert_eq!(of(&found("300 ml"), Code::YieldImpossible), Some(Severity::Error));
+    assert_eq!(of(&found("320 ml"), Code::YieldImpossible), Some(Severity::Error));
 }
 
 /// A liqueur is not strained out: by the kilo, and strained, `cassis` is the fruit and `anis` the seed.

@@ -110,7 +110,7 @@ fn a_page_says_what_it_lacks() {
     let [prep, order] =
         ["prep.csv", "order.csv"].map(|file| std::fs::read_to_string(kitchen.folder().join(file)).unwrap());
     let missing = "missing: 15 ml on 2026-11-30; ready 2026-12-01 at the earliest";
-    assert!(prep.contains(&format!("2026-11-30,missing,House syrup,15,ml,,,{missing}\n")), "{prep}");
+    assert!(prep.contains(&format!("2026-11-30,missing,House syrup,15,ml,,,,{missing}\n")), "{prep}");
     assert!(order.contains(&format!(",House syrup,,,,,,,2026-11-30,,,,{missing}\n")), "{order}");
 }
 
