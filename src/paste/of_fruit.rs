@@ -5,7 +5,7 @@ use super::words::WordList;
 
 /// The amount as a card reads it ("juice of 4 citrons"), and the name under which that is known ("jus de citron").
 pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)> {
-    let apart = text.replace(['’', '\''], " ").replace("demi-", "demi ");
+    let apart = text.replace(['’', '\''], " ").replace("demi-", "demi ").replace("Bio-", "");
     let mut words = apart.split_whitespace().filter(|word| !WordList::Article.has(word)).peekable();
     let taken = words.next()?;
     let as_read = match () {

@@ -11,7 +11,7 @@ use super::keys;
 use super::names::Names;
 use super::part::{PartSaid, part};
 use super::words::WordList;
-use crate::larder::spoken::taken_of;
+use crate::larder::spoken::{is_said_apart, taken_of};
 
 /// A list of parts on one line, a line each: "2 parts sugar / 1 part water"; a title may stand before it.
 pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
@@ -39,7 +39,7 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
             (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
         })
     };
-    // "1/2 vanilla pod, 5 cloves, almonds 50 g": each piece has a number, and what cannot be read of them is asked
+    // "1/2 vanilla pod, 5 cloves, almonds 50 g, juice of a lime": most pieces have a number, and what cannot be read of them is asked
     let by_comma = |text: &str| {
         let pieces: Vec<String> = text.split(", ").map(|piece| piece.trim().trim_end_matches('.').to_owned()).collect();
         let has_number = |piece: &String| {
@@ -47,8 +47,19 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
             words && piece.contains(|c: char| c.is_ascii_digit() || "½¼¾⅓⅔".contains(c))
         };
         let read = |piece: &&String| matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some());
-        let is_list = pieces.len() > 2 && pieces.iter().all(has_number) && pieces.iter().filter(read).count() > 1;
-        is_list.then_some(pieces)
+        let read = pieces.iter().filter(read).count();
+        let begins = pieces.first().is_some_and(has_number);
+        let is_list =
+            pieces.len() > 2 && read > 1 && (pieces.iter().all(has_number) || begins && 2 * read > pieces.len());
+        // "250 g ginger, peeled and grated, 500 ml water"
+        let together = |mut all: Vec<String>, piece: String| {
+            match all.last_mut().filter(|_| is_said_apart(&piece)) {
+                Some(before) => *before = format!("{before}, {piece}"),
+                None => all.push(piece),
+            }
+            all
+        };
+        is_list.then(|| pieces.into_iter().fold(Vec::new(), together))
     };
     let plain = |text: String| PastedLine { text, numbered: false, heading: false };
     // "2 cups honey, 1 cup water. Warm and stir."

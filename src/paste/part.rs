@@ -261,8 +261,19 @@ fn of_fruit_in_brackets(
 /// "4 limes, juice", "4 limes, zest only".
 fn without_taken(text: &str) -> Option<(&str, Option<&str>)> {
     let (front, cut) = text.rsplit_once(", ")?;
-    let is_taken = ["juice", "juice only", "zest", "zest only"].contains(&cut);
+    let is_taken = ["juice", "juice only", "zest", "zest only"].contains(&cut) || only_taken(cut).is_some();
     is_taken.then_some((front, Some(cut)))
+}
+
+/// "Solo la scorza", "nur die Schale", "le jus", "rind only", "die Schale davon": the word of what is taken, where nothing else is said.
+fn only_taken(cut: &str) -> Option<&str> {
+    let is_small = |word: &&str| {
+        [WordList::Article, WordList::Alone, WordList::Of].into_iter().any(|small| small.has(word))
+            || ["", "the"].contains(word)
+    };
+    let mut said = cut.split([' ', '\'', '’']).filter(|word| !is_small(word));
+    let taken = said.next().filter(|word| [WordList::Juice, WordList::Zest].into_iter().any(|list| list.has(word)))?;
+    said.next().is_none().then_some(taken)
 }
 
 /// "half a lime, juiced" is the juice of it.
@@ -272,14 +283,9 @@ fn taken(text: &str, cut: Option<&str>, names: Names<'_>) -> Option<Split> {
         "juiced" | "squeezed" | "juice only" | "juice" => [format!("juice of {text}"), String::new()],
         "zested" | "grated zest" | "zest only" | "zest" => [format!("zest of {text}"), String::new()],
         _ => {
-            // "solo la scorza", "nur die Schale", "le jus"
-            let mut said =
-                cut.split([' ', '\'', '’']).filter(|word| !WordList::Article.has(word) && !WordList::Alone.has(word));
-            let taken = said.next().filter(|word| WordList::Juice.has(word) || WordList::Zest.has(word))?;
-            if said.next().is_some() {
-                return None;
-            }
-            [String::new(), format!("{taken} de {text}")]
+            let taken = only_taken(cut)?;
+            let joint = if ["peel", "rind"].contains(&taken) { "of" } else { "de" };
+            [String::new(), format!("{taken} {joint} {text}")]
         }
     };
     let mut found = lines.iter().filter(|line| !line.is_empty()).map(|line| split(line, names));
@@ -335,7 +341,14 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
         Some((thing, note)) => (thing.trim(), Some(note)),
         None => (name, None),
     };
-    match names.plain(thing).filter(|_| !names.knows(thing)).or_else(|| names.plain(name)) {
+    if let Some(known) = names.plain(thing).filter(|_| !names.knows(thing)) {
+        // "fresh grated ginger, juice of a lime": what stands behind the comma may be another part
+        part.remarks.push(Remark::Assumed(format!("{thing} is {known}")));
+        part.remarks.extend(note.map(|note| more(&known, note, names)));
+        part.label = known;
+        return part;
+    }
+    match names.plain(name) {
         Some(known) => {
             part.label.clone_from(&known);
             part.remarks.push(Remark::Assumed(format!("{name} is {known}")));

@@ -297,3 +297,55 @@ fn a_step_below_a_table_with_commas_is_whole() {
     let step = "Heat sugar, water, and vanilla, cool, strain, add rum, bottle.";
     holds(&format!("{table}\n{step}\n"), &["Heat sugar, water, and vanilla, cool, strain", "!water Heat sugar"]);
 }
+
+/// A list on one line keeps all that stands in it, also where one piece of it cannot be read or its first name is known by an adjective less.
+#[test]
+fn a_list_on_one_line_loses_nothing() {
+    let whole = |list: &str, expected: &[&str]| holds(&format!("Mix\n{list}\nSimmer 20 min, strain.\n"), expected);
+    let ginger = "\"fresh ginger\" = { amount = \"250 g\"";
+    whole(
+        "250 g fresh grated ginger, 500ml water, 400g sugar, juice of a lime",
+        &[ginger, "water = \"500ml\"", "sugar = \"400g\"", "\"lime juice\" = \"juice of a lime\""],
+    );
+    whole(
+        "250 g fresh grated ginger, 500 ml water, 400 g sugar, salt to taste",
+        &[ginger, "water = \"500 ml\"", "sugar = \"400 g\"", "# ? salt to taste"],
+    );
+    whole(
+        "250 g ginger, peeled and grated, 500 ml water, 400 g sugar, some nutmeg",
+        &[
+            "ginger = { amount = \"250 g\", strained = true }  # peeled and grated",
+            "water = \"500 ml\"",
+            "# ? some nutmeg",
+        ],
+    );
+    whole(
+        "250 g fresh sliced strawberries, 200 g almonds, 300 ml double cream, 700 ml rum, juice of a lemon",
+        &["almonds = { amount = \"200 g\"", "\"double cream\" = \"300 ml\"", "rum = \"700 ml\"", "\"lemon juice\""],
+    );
+    whole(
+        "200 g geröstete gehackte Haselnüsse, 1/2 l Korn, 200 ml Sahne, 150 g Zucker, Prise Salz",
+        &[
+            "\"geröstete Haselnüsse\"",
+            "Korn = \"1/2 l\"",
+            "Sahne = \"200 ml\"",
+            "Zucker = \"150 g\"",
+            "Salz = \"1 Prise\"",
+        ],
+    );
+    // behind a comma stands something else: it is asked, and no part of the name
+    whole("250 g fresh grated ginger, juice of a lime", &[ginger, "? \"juice of a lime\""]);
+}
+
+#[test]
+fn the_peel_alone_is_not_the_fruit() {
+    for (line, expected) in [
+        ("8 lemons, rind only", "\"lemon rind\" = { amount = \"rind of 8 lemons\""),
+        ("8 lemons, just the peel", "\"lemon peel\" = { amount = \"peel of 8 lemons\""),
+        ("8 Bio-Zitronen, nur die Schale", "Zitronenschale = { amount = \"zest of 8 Zitronen\""),
+        ("8 Zitronen (die Schale davon)", "Zitronenschale = { amount = \"zest of 8 Zitronen\""),
+        ("8 limoni, solo la scorza", "\"scorza di limone\" = { amount = \"zest of 8 limoni\""),
+    ] {
+        holds(&format!("Likör\n{line}\n700 ml vodka\n\nSteep for two weeks, strain.\n"), &[expected]);
+    }
+}

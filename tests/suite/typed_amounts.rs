@@ -224,3 +224,16 @@ fn parts_are_counted_in_five_languages() {
         assert!(basis == expected || !volume && basis == Some(Basis::Weight), "{written}: {basis:?}");
     }
 }
+
+/// Small plums are not plums by the piece: 8 to 20 g each (from memory), and 66 g of a plum (USDA SR26 9279).
+#[test]
+fn a_damson_weighs_no_more_than_a_damson() {
+    for (line, low, high) in [
+        ("damsons = \"30\"", 240.0, 600.0),
+        ("mirabelles = \"30\"", 210.0, 420.0),
+        ("greengages = \"30\"", 600.0, 1200.0),
+        ("Reineclauden = \"30 Stück\"", 600.0, 1200.0),
+    ] {
+        assert!((low..=high).contains(&grams(line)), "{line}: {}", grams(line));
+    }
+}
