@@ -9,21 +9,23 @@ use super::put_in_behind::told;
 use super::strains::Piece;
 use super::words::WordList;
 
-/// Whether the steps of a stage take its plants out, or pour off what they stood in.
-pub(super) fn takes_out(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> bool {
-    let Some(stood) = pieces.iter().position(|piece| stands(piece.text)) else { return false };
+/// Which piece of the steps of a stage takes its plants out, or pours off what they stood in.
+pub(super) fn takes_out(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -> Option<usize> {
+    let stood = pieces.iter().position(|piece| stands(piece.text))?;
     // what is hulled behind a boil stood in nothing yet; "steep for a week" names nothing
     let names_one = |at: usize, piece: &Piece<'_>| {
         let before = told(stage, pieces.get(..at).unwrap_or_default(), names);
         let is_new = |was: bool| !was && before.contains(&true);
         let here = told(stage, std::slice::from_ref(piece), names);
         let mut here = here.into_iter().zip(&before).zip(&stage.parts);
-        here.any(|((here, was), part)| here && !is_new(*was) && names.is_strained_out(&part.of.value))
+        here.any(|((here, was), part)| {
+            here && !is_new(*was) && (part.is_strained() || names.is_strained_out(&part.of.value))
+        })
     };
     let is_left = |text: &str| [WordList::Plants, WordList::Solids].into_iter().any(|list| list.within(text));
     let takes = |at, piece: &Piece<'_>| pulls(piece.text) && (is_left(piece.text) || names_one(at, piece));
     let mut after = pieces.iter().enumerate().skip(stood + 1);
-    after.any(|(at, piece)| pours_off(piece.text) || takes(at, piece))
+    after.find(|(at, piece)| pours_off(piece.text) || takes(*at, piece)).map(|(at, _)| at)
 }
 
 /// "Leave 2 weeks", "steep", "simmer", "spin in the centrifuge".

@@ -97,7 +97,7 @@ impl ToldStage<'_> {
         let pieces = self.pieces();
         let does = match pieces.iter().any(|piece| strains(piece.text)) {
             true => "strain",
-            false if takes_out(self.stage, &pieces, self.names) => "take something out",
+            false if takes_out(self.stage, &pieces, self.names).is_some() => "take something out",
             false => return None,
         };
         let counts = if plants.len() == 1 { "counts" } else { "count" };
@@ -148,7 +148,7 @@ impl ToldStage<'_> {
         let goes_on = pieces.get(straining).is_some_and(|piece| !piece.is_last);
         let is_rinsed = pieces
             .get(straining + 1)
-            .filter(|_| goes_on)
+            .filter(|next| goes_on && !WordList::Mixed.within(next.text))
             .is_some_and(|next| next.text.split(' ').next().is_some_and(|first| WordList::RinsedWith.has(first)));
         let (before, after) = pieces.split_at(straining + if is_rinsed { 2 } else { 1 });
         let apart = set_apart(self.stage, before.get(..straining).unwrap_or_default(), after, self.names);
@@ -166,8 +166,12 @@ impl ToldStage<'_> {
     }
 
     /// Which piece strains out what is strained: the first from where it is named last, or the last in front of that; the last one, where
-    /// none of it is named.
+    /// none of it is named. Where nothing strains, what takes the plants out does.
     fn straining(&self, pieces: &[Piece<'_>]) -> Option<usize> {
+        self.strained_by(pieces).or_else(|| takes_out(self.stage, pieces, self.names))
+    }
+
+    fn strained_by(&self, pieces: &[Piece<'_>]) -> Option<usize> {
         let names_strained = |piece: &Piece<'_>| {
             let told = told(self.stage, std::slice::from_ref(piece), self.names);
             self.stage

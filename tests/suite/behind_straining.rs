@@ -342,3 +342,45 @@ fn a_guess_of_what_solids_keep_makes_nothing_keep() {
     let dated = thin.dated(200);
     assert!(dated.stores.iter().all(|store| store.days.is_none()), "{:?}", dated.stores);
 }
+
+/// Where the sugar and the water go in behind it, in whatever words that is told, the batch is the one with a stage for what is strained.
+#[test]
+fn what_takes_the_plants_out_strains_in_whatever_words() {
+    let kitchen = Kitchen::unstated("");
+    let made = |steps: &str, stage: &str, parts: &str| {
+        kitchen.solve(&format!("name = \"T\"\n{steps}\n{stage}\n[parts]\n{parts}\n"), &Options::default())
+    };
+    let strained = "walnuts = { amount = \"300 g\", strained = true, holds = 0.3 }\nvodka = \"700 ml\"\n";
+    let stage = format!("[[stage]]\nname = \"strained\"\n[stage.parts]\n{strained}");
+    let apart = made("", &stage, "strained = \"all\"\n\"white sugar\" = \"300 g\"\nwater = \"150 ml\"");
+    let english = ["walnuts", "vodka", "sugar", "water"];
+    let german = ["Walnüsse", "Wodka", "Zucker", "Wasser"];
+    for (steps, [nuts, spirit, sugar, water]) in [
+        ("Walnuts in the vodka for 6 weeks.|Pour off.|Dissolve the sugar in the water and add.", english),
+        ("Walnuts in the vodka for 6 weeks.|Remove the nuts, stir the sugar and water in.", english),
+        ("Nüsse in den Wodka, 6 Wochen.|Abgießen.|Zucker im Wasser auflösen und dazugeben.", german),
+        ("Nüsse in den Wodka, 6 Wochen, dann abseihen und mit Zucker und Wasser abschmecken.", german),
+        ("Nüsse in den Wodka, 6 Wochen.|Abseihen, mit dem Zuckersirup vermischen.", german),
+        (
+            "Noix dans la vodka 6 semaines.|Retirer les noix.|Ajouter le sucre fondu dans l’eau.",
+            ["noix", "vodka", "sucre", "eau"],
+        ),
+        (
+            "Nueces en el vodka 6 semanas.|Retirar las nueces, endulzar con el azúcar disuelto en el agua.",
+            ["nueces", "vodka", "azúcar", "agua"],
+        ),
+    ] {
+        let told = steps.split('|').map(|step| format!("{step:?}")).collect::<Vec<_>>().join(", ");
+        let parts = strained.replace("walnuts", nuts).replace("vodka", spirit);
+        let parts = format!("{parts}{sugar:?} = \"300 g\"\n{water:?} = \"150 ml\"");
+        let one = made(&format!("steps = [{told}]"), "", &parts);
+        for kind in [TargetKind::Abv, TargetKind::Sugar] {
+            assert!(
+                (one.is(kind) / apart.is(kind) - 1.0).abs() < 0.01,
+                "{steps}: {} for {}",
+                one.is(kind),
+                apart.is(kind)
+            );
+        }
+    }
+}
