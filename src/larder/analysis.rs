@@ -42,32 +42,6 @@ impl Analysis {
         }
     }
 
-    /// No fruit is an alkali: where its minerals would hold more than all the acid of its record, that acid is what a titration
-    /// finds, and what they hold stands beside it, of the same kinds. A table of foods counts it in the carbohydrate by difference:
-    /// it is taken out of the first of these that has it. None where the record stands as it is.
-    pub(super) fn with_held_acid(&self, out_of: [Component; 2]) -> Option<Self> {
-        let bound = bound_cations(&self.minerals)?;
-        let mut all = self.grams;
-        all.bound_cations_eq = bound.bound_cations_eq;
-        let mut acids = Mixture::EMPTY;
-        for acid in Component::ACIDS {
-            acids.set_grams(acid, self.grams.grams_of(acid));
-        }
-        let (listed, found) = (acids.titratable_acid_grams(), all.titratable_acid_grams());
-        if listed <= 0.0 || found >= 0.0 {
-            return None;
-        }
-        let held = acids * ((listed - found) / listed);
-        let mut grams = self.grams + held;
-        let mut short = held.total_grams();
-        for carbohydrate in out_of {
-            let taken = grams.grams_of(carbohydrate).min(short);
-            grams.set_grams(carbohydrate, grams.grams_of(carbohydrate) - taken);
-            short -= taken;
-        }
-        Some(Self { grams, ..*self })
-    }
-
     /// One gram. What is missing to 100 is `other`; what is above 100 is scaled down, minerals with it,
     /// so that the ratio of minerals to water (which the pH depends on) stays as analysed.
     pub(super) fn per_gram(&self) -> Mixture {
@@ -92,7 +66,9 @@ impl Analysis {
         match bound_cations(&self.minerals) {
             Some(bound) => {
                 mixture.bound_cations_eq = bound.bound_cations_eq;
-                if mixture.grams_of_all(&Component::ACIDS) == 0.0 {
+                // no fruit is an alkali: minerals that would hold more than all of its acid are held by what nobody listed
+                let is_held = mixture.titratable_acid_grams() >= 0.0;
+                if mixture.grams_of_all(&Component::ACIDS) == 0.0 || !is_held {
                     let [_, middle, _] = bound.bound_cations_eq;
                     mixture.unaccounted_ash_g = ash;
                     mixture.unaccounted_cations_eq = middle;

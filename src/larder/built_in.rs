@@ -171,16 +171,9 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
     let status = status(row);
     let strained = about.said("holds_as").map(|name| strained::of(&name).unwrap_or_else(|| about.wrong(&name)));
     let sugar_range = SugarRange::of(row.text("id"));
-    let recorded = dissolving(analysis(row, columns, &status), &status, strained);
-    let recorded = sugar_range.map_or(recorded, |range| with_sugars(recorded, range));
-    // of what may be sugar nothing is taken
-    let mut out_of = [Component::OtherCarbohydrate, Component::Fibre];
-    if sugar_range.is_some() {
-        out_of.reverse();
-    }
-    let held = recorded.with_held_acid(out_of);
-    let analysis = held.unwrap_or(recorded);
-    let notes = [row.said("notes"), about.said("notes"), closing_note(&recorded)];
+    let analysis = dissolving(analysis(row, columns, &status), &status, strained);
+    let analysis = sugar_range.map_or(analysis, |range| with_sugars(analysis, range));
+    let notes = [row.said("notes"), about.said("notes"), closing_note(&analysis)];
     let form: Form = about.word("form");
     let kind: Kind = about.word("kind");
     let tag = |written: &str| Open::Known(Tag::parse(written).unwrap_or_else(|| about.wrong(written)));
@@ -192,7 +185,6 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         aliases: Vec::new(),
         kind: Some(kind),
         per_gram: analysis.per_gram(),
-        recorded: held.map(|_| recorded.per_gram()),
         form,
         bulk_density: Some(&portions).filter(|_| form == Form::Solid).and_then(|all| portion::bulk_density(all)),
         piece: portion::piece(&portions),

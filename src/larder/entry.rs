@@ -162,7 +162,6 @@ pub(super) fn ingredient(
         source: source(entry.source, how, like),
         notes: notes.join("; "),
         own_words,
-        recorded: like.filter(|l| l.per_gram == per_gram).and_then(|l| l.recorded),
         per_gram,
         kind: named.and_then(|row| row.kind).or_else(|| like.and_then(|like| lent::kind(&name.value, like))),
         like: like.map(names_of_likeness).unwrap_or_default(),

@@ -88,8 +88,6 @@ pub struct Ingredient {
     pub aliases: Vec<String>,
     /// Composition for one gram as used.
     pub per_gram: Mixture,
-    /// The same as its record has it, where acid that its minerals hold was added.
-    pub recorded: Option<Mixture>,
     /// What kind of thing it is; `None` where nobody has said.
     pub kind: Option<Kind>,
     /// Poured or piled.
@@ -152,11 +150,6 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
-    /// One gram as its record has it.
-    pub fn as_recorded(&self) -> Mixture {
-        self.recorded.unwrap_or(self.per_gram)
-    }
-
     /// Whether it is matter of a plant that does not dissolve: peel, tea, coffee, nuts, herbs, fruit as it grows.
     pub(crate) fn is_plant_matter(&self) -> bool {
         use Kind::{

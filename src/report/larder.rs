@@ -172,8 +172,7 @@ impl LarderView {
 impl IngredientView {
     /// Its price is for the measures of the house.
     fn new(i: &Ingredient, customs: &Customs) -> Self {
-        let recorded = i.as_recorded();
-        let in_100_g = |component| 100.0 * recorded.grams_of(component);
+        let in_100_g = |component| 100.0 * i.per_gram.grams_of(component);
         let of_liquid = (i.form == Form::Liquid).then_some(&i.per_gram);
         let spirit = (i.per_gram.grams_of(Component::Ethanol) > 0.0).then_some(&i.per_gram);
         Self {

@@ -18,7 +18,7 @@ fn number(row: &HashMap<String, String>, column: &str) -> f64 {
 }
 
 fn per_100g(id: &str) -> Mixture {
-    Larder::built_in().find(id).unwrap_or_else(|| panic!("no {id}")).as_recorded() * 100.0
+    Larder::built_in().find(id).unwrap_or_else(|| panic!("no {id}")).per_gram * 100.0
 }
 
 const COMPOSITION: &str = include_str!("../../src/larder/data/composition.csv");
