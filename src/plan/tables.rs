@@ -34,6 +34,13 @@ pub enum PrepStep<'a> {
     ThrowAway(Day),
     /// There is more than one date of it: the one that goes first.
     UseFirst(Day),
+    /// It ends before what it would go into is used up, so that takes a newer one.
+    Leave {
+        /// Its last day.
+        last: Day,
+        /// What it would go into.
+        outer: &'a str,
+    },
     /// A stage begins.
     Start {
         /// The stage; none for the product itself.
@@ -49,7 +56,7 @@ pub enum PrepStep<'a> {
     Make(Day),
 }
 
-/// The prep list, day by day; within a day: throw away, use first, start, take, make. What is made on a day stands before
+/// The prep list, day by day; within a day: throw away, use first, leave, start, take, make. What is made on a day stands before
 /// everything that is done with it on that day.
 pub fn tasks<'a>(plan: &'a Plan, orders: &'a [Order]) -> Vec<Task<'a>> {
     let waits = waits(plan, orders);
@@ -139,10 +146,41 @@ fn of_product<'a>(
             .into_iter()
             .map(|(day, lot)| task(day, PrepStep::UseFirst(lot.use_by), lot.amount)),
     );
+    let left = too_old(planned).into_iter().filter(|old| old.day < days).filter_map(|old| {
+        let outer = &plan.products.get(old.outer)?.product.name;
+        Some(task(old.day, PrepStep::Leave { last: old.lot.use_by, outer }, old.lot.amount))
+    });
+    tasks.extend(left);
     tasks
 }
 
-/// The days on which the date that goes first changes or is one of several: the first of them, once for each date.
+/// What is passed by.
+struct TooOld {
+    day: Day,
+    /// With what is left of it on that day.
+    lot: PrepLot,
+    outer: usize,
+}
+
+/// The lots that were in date on a day and did not go into a product that is used for longer: once for each product.
+fn too_old(planned: &Planned) -> Vec<TooOld> {
+    let mut passed: Vec<TooOld> = Vec::new();
+    let taken_by = |d: usize, l: usize| planned.run.taken.iter().filter(move |(draw, lot, _)| *draw <= d && *lot == l);
+    for (d, draw) in planned.draws.iter().enumerate() {
+        let Some((outer, _)) = draw.into else { continue };
+        for (l, lot) in planned.lots.iter().enumerate() {
+            let is_there = lot.ready.is_none_or(|ready| ready <= draw.day) && lot.use_by >= draw.day;
+            let taken: u64 = taken_by(d, l).map(|(_, _, amount)| amount).sum();
+            let is_said = passed.iter().any(|old| (old.outer, old.lot.use_by) == (outer, lot.use_by));
+            if is_there && lot.use_by < draw.until && taken < lot.amount && !is_said {
+                passed.push(TooOld { day: draw.day, lot: PrepLot { amount: lot.amount - taken, ..*lot }, outer });
+            }
+        }
+    }
+    passed
+}
+
+/// The days on which something is taken of the date that goes first of several: the first of them, once for each date.
 /// The amount is what is left of it when the doors open.
 fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, PrepLot)> {
     let mut left: Vec<u64> = planned.lots.iter().map(|l| l.amount).collect();
@@ -154,11 +192,15 @@ fn use_first(calendar: &Calendar, planned: &Planned) -> Vec<(Day, PrepLot)> {
         let usable = || planned.lots.iter().zip(&left).enumerate().filter(|(_, (lot, left))| there(lot) && **left > 0);
         let next = usable().next().map(|(place, (lot, left))| (place, PrepLot { amount: *left, ..*lot }));
         let several = usable().any(|(place, (lot, _))| next.is_some_and(|(p, n)| p != place && n.use_by != lot.use_by));
-        if let Some((place, lot)) = next.filter(|(place, _)| calendar.is_open(day) && several && said != Some(*place)) {
+        let of_day = |(draw, _, _): &&(usize, usize, u64)| planned.draws.get(*draw).is_some_and(|d| d.day <= day);
+        let mut used = taken.clone().take_while(of_day);
+        if let Some((place, lot)) = next
+            .filter(|(place, _)| calendar.is_open(day) && several && said != Some(*place))
+            .filter(|(place, _)| used.any(|(_, lot, _)| lot == place))
+        {
             said = Some(place);
             first.push((day, lot));
         }
-        let of_day = |(draw, _, _): &&(usize, usize, u64)| planned.draws.get(*draw).is_some_and(|d| d.day <= day);
         while let Some((_, lot, amount)) = taken.next_if(of_day) {
             if let Some(left) = left.get_mut(*lot) {
                 *left -= (*amount).min(*left);

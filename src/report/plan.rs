@@ -104,6 +104,9 @@ pub(crate) enum StepView {
     /// The date that goes first of several.
     #[serde(rename = "use first")]
     UseFirst { use_by: NaiveDate, best_before: bool },
+    /// It ends before `into` is used up.
+    #[serde(rename = "leave")]
+    Leave { into: String, use_by: NaiveDate, best_before: bool },
     #[serde(rename = "start")]
     Start {
         /// The stage; null for the product itself.
@@ -123,6 +126,7 @@ impl StepView {
         match self {
             Self::ThrowAway { best_before, .. }
             | Self::UseFirst { best_before, .. }
+            | Self::Leave { best_before, .. }
             | Self::Make { best_before, .. } => Some(if *best_before { "best before" } else { "use by" }),
             Self::Start { .. } | Self::GoesInto { .. } => None,
         }
@@ -132,6 +136,7 @@ impl StepView {
         match self {
             Self::ThrowAway { .. } => "throw away",
             Self::UseFirst { .. } => "use first",
+            Self::Leave { .. } => "leave",
             Self::Start { .. } => "start",
             Self::GoesInto { .. } => "take",
             Self::Make { .. } => "make",
@@ -317,6 +322,9 @@ impl PrepView {
             step: match task.what {
                 PrepStep::ThrowAway(last) => StepView::ThrowAway { use_by: date(last), best_before: best_before(last) },
                 PrepStep::UseFirst(last) => StepView::UseFirst { use_by: date(last), best_before: best_before(last) },
+                PrepStep::Leave { last, outer } => {
+                    StepView::Leave { into: outer.to_owned(), use_by: date(last), best_before: best_before(last) }
+                }
                 PrepStep::Make(last) => {
                     StepView::Make { use_by: date(last), best_before: product.is_some_and(|of| of.best_before) }
                 }

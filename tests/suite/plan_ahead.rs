@@ -41,6 +41,40 @@ fn what_takes_longer_than_the_plan_is_begun_in_time() {
     assert!(json(&kitchen, &["plan", "."])["prep"].as_array().unwrap().is_empty());
 }
 
+/// By hand: the batch of the Thursday is used to the Saturday, its syrup ends on the Thursday: new syrup goes in, the old one is left,
+/// and nobody is told to use first what nothing takes. Where the bar pours of it too, that is told.
+#[test]
+fn a_part_too_old_for_what_it_goes_into_is_left_and_not_used_first() {
+    let kitchen = Kitchen::new(LARDER);
+    kitchen.write(
+        "syrup.toml",
+        "name = \"Plain syrup\"\nmakes = \"500 ml\"\n[parts]\n\"white sugar\" = \"300 g\"\nwater = \"300 g\"\n",
+    );
+    kitchen.write(
+        "mix.toml",
+        "name = \"Mix\"\nmakes = \"500 ml\"\n[parts]\n\"Plain syrup\" = \"300 ml\"\nwater = \"200 ml\"\n",
+    );
+    let board = |of_syrup: &str| {
+        format!(
+            "[plan]\nfrom = 2026-11-30\ndays = 7\n[product.Mix]\nuse_on = {{ Thu = \"100 ml\", Sat = \"100 ml\" }}\n\
+             [product.\"Plain syrup\"]\n{of_syrup}on_hand = [{{ amount = \"400 ml\", use_by = 2026-12-03 }}]\n"
+        )
+    };
+    let steps = |of_syrup: &str| -> Vec<String> {
+        kitchen.write("plan.toml", &board(of_syrup));
+        let plan = json(&kitchen, &["plan", "."]);
+        let of_syrup = plan["prep"].as_array().unwrap().iter().filter(|row| row["of"] == "Plain syrup");
+        of_syrup
+            .map(|row| format!("{} {}", &row["date"].as_str().unwrap()[8..], row["what"].as_str().unwrap()))
+            .collect()
+    };
+    assert_eq!(steps(""), ["03 leave", "03 make", "03 take", "04 throw away"]);
+    assert_eq!(
+        steps("use_on = { Thu = \"50 ml\" }\n"),
+        ["03 use first", "03 leave", "03 make", "03 take", "04 throw away"]
+    );
+}
+
 /// By hand: 70 glasses, in each 40 g of a drink that is half rum: 70 x 20 g of rum.
 #[test]
 fn a_drink_in_a_drink_is_ordered_by_what_is_in_it() {

@@ -139,6 +139,9 @@ fn row(task: &PrepView) -> [String; 4] {
         StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
             format!("{} {}", task.step.mark().unwrap_or_default(), day_text(*use_by))
         }
+        StepView::Leave { into, use_by, .. } => {
+            format!("too old for {into}: {} {}", task.step.mark().unwrap_or_default(), day_text(*use_by))
+        }
         StepView::GoesInto { into } => format!("for {into}"),
         StepView::Start { stage, takes, ready } => {
             let said: Vec<&str> = stage.iter().chain(takes).map(String::as_str).collect();
