@@ -17,6 +17,9 @@ use super::{declared, nature, plant_parts};
 const METHOD_TAGS: &[Tag] =
     &[Tag::CopperContact, Tag::DryIce, Tag::GalvanisedContact, Tag::LeadContact, Tag::LiquidNitrogen];
 
+/// Of what a guest has only to be told, which a step or a garnish that names it is enough for.
+const TOLD_TAGS: &[Tag] = &[Tag::Grapefruit, Tag::SevilleOrange];
+
 /// Tags of things that a method may let into a drink without their being weighed; a step may also throw them away, so it
 /// only raises the question.
 const STEEPED_TAGS: &[Tag] = &[
@@ -70,8 +73,9 @@ const LONGEST_STEP: usize = 60;
 
 /// What the steps, the notes, the name and the parts tell of how it is made.
 pub(super) fn read(facts: &mut Facts, solved: &Solved) {
-    let stages = solved.card.all_stages().flat_map(|stage| &stage.steps);
-    let steps = stages.chain(&solved.card.steps).map(|step| (step, STEEPED_TAGS, true));
+    let of_stages = solved.card.all_stages().flat_map(|stage| &stage.steps);
+    let of_card: Vec<&String> = of_stages.chain(&solved.card.steps).collect();
+    let steps = of_card.iter().map(|step| (*step, STEEPED_TAGS, true));
     let is_pasteurised_egg = |i: &Ingredient| {
         i.kind == Some(Kind::Egg) && i.all_names().any(|name| spelling::pasteurised(name) == Some(Claim::Made))
     };
@@ -88,6 +92,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     // A garnish and what the glass is dressed with reach the guest, and nobody weighs them.
     let drink = &solved.card.drink;
     let dressed = drink.garnish.iter().chain(&drink.glass).map(|text| (text, STEEPED_TAGS, false));
+    let put_on = drink.garnish.iter().chain(&drink.glass).chain(&solved.card.for_a_guest);
+    let told = of_card.iter().copied().chain(put_on).flat_map(|text| steps::read(text).found.tags.clone());
+    facts.tags.present.extend(told.filter(|tag| TOLD_TAGS.contains(tag)));
     let spirits = spirits_of(solved);
     let has_alcohol = solved.stages.iter().any(|made| made.course.combined.grams_of(Component::Ethanol) > 0.0);
     for (text, asked_of, is_step) in steps.chain(notes).chain(entries).chain(dressed) {

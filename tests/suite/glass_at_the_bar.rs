@@ -308,3 +308,55 @@ fn what_is_added_for_a_guest_counts_for_the_label() {
     let page = told(&kitchen, &["label", "batch.toml", "--fresh"]);
     assert!(page.contains("for a guest also celery"), "{page}{}", run(&kitchen, &["label", "batch.toml", "--fresh"]).1);
 }
+
+/// A garnish that is eaten, an oil that is sprayed and the very fruit that the caution names are in no line and in the glass.
+#[test]
+fn what_changes_medicines_is_named_from_a_garnish_and_a_step() {
+    let card = |rest: &str| {
+        format!("name = \"Cup\"\nhow = \"shaken\"\nwater = \"30 g\"\n{rest}[parts]\n\"house rum\" = \"50 ml\"\n")
+    };
+    let speaks = |rest: &str| {
+        let menu = json(&house("", &[("cup", &card(rest))]), &["serve", "cup.toml"]);
+        menu["cautions"].as_array().unwrap().iter().any(|caution| caution["code"] == "grapefruit")
+    };
+    for named in [
+        "garnish = \"a wedge of grapefruit\"\n",
+        "garnish = \"a rim of Seville orange zest\"\n",
+        "glass = \"tumbler with a grapefruit salt rim\"\n",
+        "steps = [\"Shake.\", \"Express a grapefruit peel over it.\"]\n",
+    ] {
+        assert!(speaks(named), "{named}");
+    }
+    for other in [
+        "garnish = \"orange zest\"\n",
+        "notes = \"The rum tastes of grapefruit.\"\n",
+        "steps = [\"Use no grapefruit.\"]\n",
+    ] {
+        assert!(!speaks(other), "{other}");
+    }
+}
+
+/// Fire is fire whichever spirit burns; a stove that is lit is not asked about.
+#[test]
+fn a_spirit_that_is_lit_is_asked_about_by_any_name() {
+    let asks = |step: &str| {
+        let card = format!(
+            "name = \"Cup\"\nhow = \"built\"\nsteps = [{step:?}]\n[parts]\n\"house rum\" = \"50 ml\"\nwater = \"30 ml\"\n"
+        );
+        told(&house("", &[("cup", &card)]), &["serve", "cup.toml"]).contains("whether it is set alight")
+    };
+    for lit in [
+        "Light the absinthe in the glass.",
+        "Light the gin.",
+        "Flame the glass with absinthe.",
+        "Zünde den Absinth an.",
+        "Allumer l'absinthe.",
+        "Enciende la absenta.",
+        "Accendi il rum.",
+    ] {
+        assert!(asks(lit), "{lit}");
+    }
+    for other in ["Light the hob and warm the water.", "Keep it from light the whole day.", "Zünde den Herd an."] {
+        assert!(!asks(other), "{other}");
+    }
+}
