@@ -96,11 +96,18 @@ fn ahead(args: &Args, card: &Card, house: &House, glasses: f64, found: &mut Vec<
     let asked = AheadAsked { glasses, dilution, store: args.store.as_deref(), bottle_ml, made };
     let mut view = DrinkBatchView::of_drink(card, house, &asked, found)?;
     let path = args.output.as_deref();
-    match path.and_then(|path| too_thick(args, path, &view)) {
-        Some(thick) => found.push(thick),
+    match path.and_then(|path| not_complete(path, &view).or_else(|| too_thick(args, path, &view))) {
+        Some(refused) => found.push(refused),
         None => view.written = path.and_then(|path| written(path, &view.card, found)),
     }
     Some(view)
+}
+
+/// What the card of a drink still asks would be on no bottle of it, and in no label.
+fn not_complete(path: &Path, view: &DrinkBatchView) -> Option<Diagnostic> {
+    let open = view.unidentified.first()?;
+    let title = format!("{} is not written: the card of the drink is not whole", path.display());
+    Some(Diagnostic::error(Code::DrinkRule, title).help(&open.question))
 }
 
 /// A bottle that does not pour where it is to stand gets no card.

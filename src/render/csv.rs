@@ -23,6 +23,7 @@ pub fn prep_csv(plan: &PlanView) -> String {
             StepView::ThrowAway { use_by, .. } | StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
                 (String::new(), use_by.to_string())
             }
+            StepView::Leave { into, use_by, .. } => (format!("too old for {into}"), use_by.to_string()),
             StepView::Start { stage, takes, ready } => {
                 let stage: Vec<_> = stage.iter().chain(takes).map(String::as_str).collect();
                 (format!("{}; ready {}", stage.join(", "), ready), String::new())
@@ -143,6 +144,8 @@ pub fn menu_csv(menu: &MenuView) -> String {
         "kcal_least",
         "kcal_most",
         "left_out",
+        "stop",
+        "first_say",
     ];
     let heads: Vec<&str> = figures.into_iter().chain(held).chain(allergens).collect();
     let rows = menu.drinks.iter().map(|drink| {
@@ -173,7 +176,9 @@ pub fn menu_csv(menu: &MenuView) -> String {
             number(drink.kcal_range.0),
             number(drink.kcal_range.1),
         ];
-        let cells = cells.into_iter().chain([String::new()]);
+        let stops: Vec<&str> = drink.stops().collect();
+        let asked: Vec<&str> = drink.unidentified.iter().map(|open| open.question.as_str()).collect();
+        let cells = cells.into_iter().chain([String::new(), stops.join("; "), asked.join("; ")]);
         let marks = drink.matrix.iter().map(|row| match row.mark {
             AllergenMark::Contains => "contains".to_owned(),
             AllergenMark::NotStated => "not stated".to_owned(),

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::assessment::{self, Assessment, DatedStore, Which};
+use crate::assessment::{self, Assessment, DatedStore, IdentityQuestion, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
@@ -86,6 +86,8 @@ pub struct DrinkBatchView {
     pub(crate) allergens: AllergenView,
     /// Of the bottle, and of a glass.
     pub(crate) cautions: Vec<CautionView>,
+    /// What the card of the drink still asks: nothing of it is in the bottle, nor on its card.
+    pub(crate) unidentified: Vec<IdentityQuestion>,
     /// The stores of the house out of which it pours.
     pub(crate) pours_out_of: Vec<String>,
     /// The card of what is bottled.
@@ -116,10 +118,10 @@ pub(crate) struct BottledView {
 
 impl View for DrinkBatchView {
     const VERB: &'static str = "batch";
-    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_left_out_g_per_glass whole_inside water_range_g_per_glass ice_inside_g_per_glass weighed_alike outside_balance_g_per_glass glasses_weighed abv_with_least_water_pct abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions pours_out_of card written";
+    const KEYS: &'static str = "glasses pour yield abv_pct bottle_ml filled_ml full_bottles bottle_g last_bottle_g lines water_g_per_glass water_left_out_g_per_glass whole_inside water_range_g_per_glass ice_inside_g_per_glass weighed_alike outside_balance_g_per_glass glasses_weighed abv_with_least_water_pct abv_with_most_water_pct at_service blended_with_g for_a_guest freezes_c ice_share slush slush_with_most_water store store_as_filled allergens allergens_not_stated allergens_not_stated_for allergens_doubted allergens_say cautions unidentified pours_out_of card written";
 
     fn stops(&self) -> bool {
-        self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty()
+        self.cautions.iter().any(CautionView::stops) || !self.store.refusals.is_empty() || !self.unidentified.is_empty()
     }
 }
 
@@ -257,6 +259,7 @@ impl DrinkBatchView {
             store_as_filled: None,
             allergens: AllergenView::from(guest),
             cautions,
+            unidentified: guest.unidentified.clone(),
             pours_out_of: Vec::new(),
             card: batch.text.clone(),
             written: None,

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use serde::Serialize;
 
+use crate::assessment::IdentityQuestion;
 use crate::cost::{SoldMeasure, quantity};
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::{Figures, Glass, bottles_to_state};
@@ -88,6 +89,8 @@ pub struct MenuDrinkView {
     pub(crate) cautions: Vec<CautionView>,
     /// What a part of it is refused for in every store: it is not served.
     pub(crate) refused_parts: Vec<String>,
+    /// What its card still asks: of a line that lacks the figures are too low.
+    pub(crate) unidentified: Vec<IdentityQuestion>,
 }
 
 /// An allergen of the lists, and how it stands to a drink.
@@ -157,7 +160,8 @@ impl View for MenuView {
         "house markets drinks left_out earns_most earns_most_a_minute bottles_to_state without event note";
 
     fn stops(&self) -> bool {
-        self.drinks.iter().any(|drink| !drink.refused_parts.is_empty() || drink.cautions.iter().any(CautionView::stops))
+        let stops = |drink: &MenuDrinkView| drink.stops().next().is_some();
+        self.drinks.iter().any(|drink| stops(drink) || !drink.unidentified.is_empty())
     }
 
     fn leaves_out(&self) -> bool {
@@ -207,7 +211,7 @@ impl MenuView {
         let is_fair = |drink: &MenuDrinkView| !has_work || drink.labour.is_some();
         let most = |of: fn(&MenuDrinkView) -> Option<Money>| {
             let known =
-                drinks.iter().filter(|d| d.cost_complete && is_fair(d)).filter_map(|d| Some((of(d)?.amount, &d.of)));
+                drinks.iter().filter(|d| d.is_whole() && is_fair(d)).filter_map(|d| Some((of(d)?.amount, &d.of)));
             // of two alike the first of the menu
             known.rev().max_by_key(|(amount, _)| *amount).map(|(_, name)| name.clone())
         };
@@ -264,7 +268,19 @@ impl MenuDrinkView {
             matrix: rows.iter().map(|&allergen| MarkView { allergen, mark: mark(allergen, judged) }).collect(),
             cautions: CautionView::parted(&judged.cautions).0,
             refused_parts: refused_parts(judged),
+            unidentified: judged.unidentified.clone(),
         }
+    }
+
+    /// Why it is not served.
+    pub(crate) fn stops(&self) -> impl Iterator<Item = &str> {
+        let stops = self.cautions.iter().filter(|caution| caution.stops()).map(|caution| &*caution.message);
+        stops.chain(self.refused_parts.iter().map(String::as_str))
+    }
+
+    /// Whether all that is in it is on its card and has a price.
+    fn is_whole(&self) -> bool {
+        self.cost_complete && self.unidentified.is_empty()
     }
 }
 

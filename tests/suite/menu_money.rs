@@ -141,3 +141,23 @@ fn how_warm_a_part_is_poured_is_said() {
     kitchen.write("hot.toml", "name = \"Hot\"\nhow = \"shaken\"\n[parts]\nvodka = \"40 ml\"\nespresso = { amount = \"30 ml\", at = \"80 °C\" }\n");
     assert!(run(&kitchen, &["serve", "hot.toml"]).contains("espresso, at 80 °C"));
 }
+
+/// A drink that is topped with what no line has is not shown as a whole one: its units and its cost are too low.
+#[test]
+fn a_drink_that_lacks_a_line_is_no_whole_drink_on_a_menu_and_in_a_bottle() {
+    let kitchen = bar("labour = \"15.00 GBP / h\"\n", "");
+    kitchen.write(
+        "royal.toml",
+        "name = \"Royal\"\nhow = \"stirred\"\nlabour = \"1 min\"\nsteps = [\"Stir.\", \"Top with champagne.\"]\n[parts]\n\"house rum\" = \"50 ml\"\n",
+    );
+    kitchen.write("menu.toml", "[drink.Royal]\nprice = \"20.00 GBP\"\n[drink.Rum]\nprice = \"9.00 GBP\"\n");
+    let table = table(&kitchen);
+    assert!(cell(&table, "first_say").contains("NOT COMPLETE"), "{table:?}");
+    assert_eq!(cell(&table, "stop"), "");
+    let page = run(&kitchen, &["menu", "."]);
+    assert!(page.contains("Royal, first say: NOT COMPLETE"), "{page}");
+    assert!(page.contains("earns most a glass: Rum"), "{page}");
+    let ahead = run(&kitchen, &["serve", "royal.toml", "--make", "10", "-o", "bottled.toml"]);
+    assert!(ahead.contains("first say: NOT COMPLETE") && ahead.contains("is not written"), "{ahead}");
+    assert!(!kitchen.folder().join("bottled.toml").exists());
+}

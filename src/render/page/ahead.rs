@@ -14,6 +14,7 @@ pub(crate) fn ahead(report: &BatchReport) -> String {
     let warnings = briefs(&view.cautions).into_iter().map(|(sign, brief)| warning(&sign.to_string(), brief));
     let parts = [
         stops(&view.cautions),
+        view.unidentified.iter().map(|asked| warning("first say:", &asked.question)).collect(),
         paragraphs([&words::head(view)]),
         bottled,
         paragraphs([&format!("fill: {}", words::fill(view))]),

@@ -32,10 +32,10 @@ pub(crate) fn menu(report: &MenuReport, with_costs: bool, place: impl Fn(&str) -
 }
 
 fn stops(drink: &MenuDrinkView) -> String {
-    let stops = drink.cautions.iter().filter(|caution| caution.stops());
-    stops
-        .map(|stop| format!("<p class=\"stop\">STOP, {}: {}</p>\n", escaped(&drink.of), escaped(&stop.message)))
-        .collect()
+    let stops =
+        drink.stops().map(|stop| format!("<p class=\"stop\">STOP, {}: {}</p>\n", escaped(&drink.of), escaped(stop)));
+    let asked = drink.unidentified.iter().map(|asked| warning(&format!("{}, first say:", drink.of), &asked.question));
+    stops.chain(asked).collect()
 }
 
 /// "3 Honey old fashioned": the number is that of the allergens' columns.

@@ -12,6 +12,7 @@ use super::table::{self, wrapped};
 pub(crate) fn batch(report: &BatchReport) -> String {
     let Some(view) = report.answer() else { return String::new() };
     let mut out = super::stops(&view.cautions);
+    out.extend(view.unidentified.iter().map(|open| wrapped("first say: ", &open.question)));
     out.push_str(&wrapped(&format!("\n{} · ", report.product()), &head(view)));
     out.push_str(&table::columns(&rows(view)));
     out.push_str(&wrapped("  fill: ", &fill(view)));

@@ -37,9 +37,10 @@ fn count(n: usize, word: &str) -> String {
 
 fn stops(menu: &MenuView) -> String {
     let of = |drink: &MenuDrinkView| -> String {
-        let stops = drink.cautions.iter().filter(|caution| caution.stops());
-        let messages = stops.map(|caution| &*caution.message).chain(drink.refused_parts.iter().map(String::as_str));
-        messages.map(|message| wrapped(&format!("STOP, {}: ", drink.of), message)).collect()
+        let stops = drink.stops().map(|message| wrapped(&format!("STOP, {}: ", drink.of), message));
+        let asked =
+            drink.unidentified.iter().map(|open| wrapped(&format!("{}, first say: ", drink.of), &open.question));
+        stops.chain(asked).collect()
     };
     menu.drinks.iter().map(of).collect()
 }
