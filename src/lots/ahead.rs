@@ -6,7 +6,7 @@ use crate::house::House;
 use crate::spelling::fold;
 
 /// The drink that a product is poured for as it was bottled, by its folded name, where its card says so.
-pub(super) fn poured_as(product: &str, house: &House) -> Option<String> {
+pub(crate) fn poured_as(product: &str, house: &House) -> Option<String> {
     Some(fold(&house.read_card(product)?.pours?))
 }
 

@@ -5,7 +5,7 @@
 //! file. Nothing is ever changed or removed: a correction is an event that withdraws another. `files` alone opens them.
 
 pub mod again;
-mod ahead;
+pub(crate) mod ahead;
 mod below_growth;
 pub mod book;
 pub mod cause;

@@ -11,6 +11,7 @@ use crate::cost::SellAsked;
 use crate::diagnostic::{Diagnostic, Severity, Topic};
 use crate::house::{self, House, SourceFile};
 use crate::lots::LotBook;
+use crate::lots::ahead::poured_as;
 use crate::lots::not_on_book::NotOnBook;
 use crate::lots::recall::{PulledLot, chain, pulled};
 use crate::menu::{self, OccasionAsked};
@@ -75,7 +76,13 @@ impl Pages {
         let menu = of.menu.as_ref().map(read).unwrap_or_default();
         for (name, card) in &of.cards {
             let names = within(name, card, of);
-            self.card((name, card), &names, &pulled, (asked, menu.sells_at(name)), found);
+            // a drink is poured of what was bottled of it
+            let is_in = |product: &str| {
+                names.contains(&fold(product))
+                    || poured_as(product, &of.house).is_some_and(|drink| names.contains(&drink))
+            };
+            let lots: Vec<_> = pulled.iter().filter(|of| is_in(&of.lot.recorded.product)).collect();
+            self.card((name, card), &lots, (asked, menu.sells_at(name)), found);
         }
         if let Some(source) = &of.menu {
             self.menu(source, (&of.house, first), &pulled, asked, found);
@@ -110,19 +117,17 @@ impl Pages {
     fn card(
         &mut self,
         (name, card): (&str, &PageCard),
-        names: &BTreeSet<String>,
-        pulled: &[PulledLot<'_>],
+        lots: &[&PulledLot<'_>],
         (asked, sell): (PageWith, SellAsked),
         found: &mut Vec<Diagnostic>,
     ) {
         // what is wrong stands on the page of the card; here it is said that something is
         let wrong = card.found.iter().filter(|d| d.severity > Severity::Note);
         found.extend(wrong.map(|d| Diagnostic { severity: Severity::Warning, ..d.clone() }));
-        let lots: Vec<_> = pulled.iter().filter(|of| names.contains(&fold(&of.lot.recorded.product))).collect();
         if card.card.as_ref().is_some_and(Card::is_drink) {
             let report = card.served(sell, asked.today).of_product(Some(name));
             let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
-            let id = self.add(PageKind::Drink, name, stops, &lots, page::glass(&report, asked.with_costs));
+            let id = self.add(PageKind::Drink, name, stops, lots, page::glass(&report, asked.with_costs));
             self.carry(PageKind::Drink, id, card, asked);
             return;
         }
@@ -130,7 +135,7 @@ impl Pages {
         let report = card.solved(&options, asked.today).of_product(Some(name));
         let cost = asked.with_costs.then(|| card.costed(&options, asked.today));
         let stops = report.answer().is_none_or(|view| view.stops() || !view.unidentified.is_empty());
-        let id = self.add(PageKind::Card, name, stops, &lots, page::sheet(&report, cost.as_ref()));
+        let id = self.add(PageKind::Card, name, stops, lots, page::sheet(&report, cost.as_ref()));
         if let Some(entry) = self.entries.last_mut() {
             entry.charts = card.charts();
         }

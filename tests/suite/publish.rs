@@ -183,6 +183,21 @@ fn a_pulled_lot_asks_for_a_new_page_above_everything() {
         assert!(said.contains(&format!("Lot {bad} of Syrup was pulled: something grew in it")), "{said}");
     }
     assert_eq!(asks("card-tincture"), None);
+    // a drink is poured of its bottles, and so is what is made with it
+    let neat = "name = \"Neat\"\nhow = \"built\"\n[parts]\n\"Tincture\" = \"20 ml\"\n";
+    kitchen.write("neat.toml", neat);
+    let tall = "name = \"Tall\"\nhow = \"built\"\n[parts]\n\"Neat\" = \"20 ml\"\n\"soda water\" = \"100 ml\"\n";
+    kitchen.write("tall.toml", tall);
+    kitchen.write(
+        "flask.toml",
+        "name = \"Neat, batch\"\nmakes = \"1 L\"\npours = \"Neat\"\n[parts]\n\"Tincture\" = \"as needed\"\n",
+    );
+    let flask = lot("flask.toml");
+    assert_eq!((asks("drink-neat"), asks("drink-tall")), (None, None));
+    stillroom(&["discard", &flask, "--why", "haze in it"]);
+    for place in ["drink-neat", "drink-tall"] {
+        assert!(asks(place).is_some_and(|said| said.contains(&flask)), "{place}");
+    }
     // thrown away it is gone, and the other of that day still stands there
     stillroom(&["discard", &bad, "--why", "the film on it"]);
     assert!(asks("card-syrup").is_some_and(|said| !said.contains("the film")));
