@@ -161,3 +161,22 @@ fn a_drink_that_lacks_a_line_is_no_whole_drink_on_a_menu_and_in_a_bottle() {
     assert!(ahead.contains("first say: NOT COMPLETE") && ahead.contains("is not written"), "{ahead}");
     assert!(!kitchen.folder().join("bottled.toml").exists());
 }
+
+/// A row of a longer name than the others has its marks under the numbers of the drinks all the same.
+#[test]
+fn marks_stand_under_the_number_of_their_drink() {
+    let kitchen = bar("", "");
+    kitchen.write("house.toml", "[house]\ncurrency = \"GBP\"\nmarket = [\"UK\", \"CA\"]\n");
+    kitchen.write(
+        "sea.toml",
+        "name = \"Sea\"\nhow = \"built\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"Clam and tomato juice, canned\" = \"20 ml\"\n",
+    );
+    kitchen.write("menu.toml", "[drink.Rum]\n[drink.Sea]\n");
+    let page = run(&kitchen, &["menu", "."]);
+    let line = |begins: &str| {
+        page.lines().find(|line| line.trim_start().starts_with(begins)).unwrap_or_else(|| panic!("{begins}: {page}"))
+    };
+    let at = |line: &str, sign: char| line.chars().collect::<Vec<_>>().iter().rposition(|c| *c == sign);
+    assert!(at(line("Allergens "), '2').is_some(), "{page}");
+    assert_eq!(at(line("Allergens "), '2'), at(line("crustaceans and molluscs"), 'C'), "{page}");
+}

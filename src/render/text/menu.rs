@@ -134,6 +134,9 @@ pub(in crate::render) fn in_the_glass(menu: &MenuView, named: impl Fn(usize, &st
 /// Columns for the marks of drinks on a page of 60.
 const FOR_MARKS: usize = 36;
 
+/// And for the names of the allergens, where none is longer.
+const FOR_NAMES: usize = 20;
+
 /// What the row of those is called that have none of their own.
 pub(in crate::render) const EVERY_OTHER: &str = "every other";
 
@@ -169,7 +172,9 @@ fn matrix(menu: &MenuView) -> String {
     let mut out = String::new();
     // a space stands before each number
     let wide = menu.drinks.len().to_string().len().max(2) + 1;
-    let abreast = FOR_MARKS / wide;
+    let named = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter();
+    let label = named.map(|row| row.allergen.chars().count()).max().map_or(FOR_NAMES, |most| most.max(FOR_NAMES));
+    let abreast = (FOR_NAMES + FOR_MARKS - label) / wide;
     for (part, drinks) in menu.drinks.chunks(abreast).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>wide$}", part * abreast + n + 1)).collect();
         // the list of the names is far above a second table
@@ -178,13 +183,13 @@ fn matrix(menu: &MenuView) -> String {
             out.push_str(&wrapped("\n  ", &names.collect::<Vec<_>>().join(", ")));
         }
         let gap = if menu.drinks.len() > abreast { "" } else { "\n" };
-        out.push_str(&format!("{gap}  {:<20}{numbers}\n", "Allergens"));
+        out.push_str(&format!("{gap}  {:<label$}{numbers}\n", "Allergens"));
         let rows = drinks.first().map_or(&[][..], |drink| &drink.matrix);
         let (shown, others) = rows_apart(menu, drinks);
         let mut line = |name: &str, place: usize| {
             let marks = drinks.iter().map(|drink| drink.matrix.get(place).map_or(' ', |mark| letter(mark.mark)));
             let marks: String = marks.map(|mark| format!("{mark:>wide$}")).collect();
-            out.push_str(&format!("  {name:<20}{marks}\n"));
+            out.push_str(&format!("  {name:<label$}{marks}\n"));
         };
         let name = |place: usize| rows.get(place).map_or_else(String::new, |row| row.allergen.replace('_', " "));
         shown.iter().for_each(|place| line(&name(*place), *place));
