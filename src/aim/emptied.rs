@@ -3,15 +3,12 @@
 
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::solver::Offer;
 use crate::solver::room::{BestCorner, NoRoom, Pin};
+use crate::solver::{NONE, Offer};
 use crate::units::display::grouped;
 use crate::vocabulary::Kind;
 
 use super::Best;
-
-/// Less than this share of a batch is none.
-const NONE: f64 = 1e-6;
 
 /// The parts that a corner has none of and of which the card does not say that none may be right: no least stands with them,
 /// and they are no water.

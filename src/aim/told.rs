@@ -3,7 +3,7 @@
 use crate::card::{Amount, Card, Landed, LandedPart, LandedRange, OneMore, TargetKind, TargetRange};
 use crate::diagnostic::Spanned;
 use crate::properties::value_of;
-use crate::solver::room::{Pin, Room, Rule};
+use crate::solver::room::{Room, Rule};
 use crate::solver::{Offer, Solved};
 
 use super::Best;
@@ -60,19 +60,18 @@ pub(super) fn landed(
     let binds = |part: usize, upper: bool| {
         (0..room.bounds.len()).any(|at| offer.bound(at) == Some((part, upper)) && decides(Rule::Bound(at)))
     };
-    let bounded = card.last.parts.iter().enumerate().filter_map(|(at, part)| {
-        let written = [part.bounds.at_least, part.bounds.at_most].map(|bound| bound.map(of_card));
-        let some = written.iter().any(Option::is_some);
-        some.then(|| LandedPart {
-            label: part.label.value.clone(),
-            written,
-            binds: [binds(at, false), binds(at, true)],
-        })
-    });
-    let without = corner.pins.iter().filter_map(|pin| match pin {
-        Pin::Zero(i) => card.last.parts.get(*i).map(|part| part.label.value.clone()),
-        Pin::Rule(_) => None,
-    });
+    let left_out = offer.left_out(corner);
+    let bounded =
+        card.last.parts.iter().enumerate().filter(|(at, _)| !left_out.contains(at)).filter_map(|(at, part)| {
+            let written = [part.bounds.at_least, part.bounds.at_most].map(|bound| bound.map(of_card));
+            let some = written.iter().any(Option::is_some);
+            some.then(|| LandedPart {
+                label: part.label.value.clone(),
+                written,
+                binds: [binds(at, false), binds(at, true)],
+            })
+        });
+    let without = left_out.iter().filter_map(|part| card.last.parts.get(*part)).map(|part| part.label.value.clone());
     let mut said: Vec<String> = goal.iter().map(|goal| format!("counted: {}", goal.what)).collect();
     said.extend(best.how.clone());
     // the end behind those of the card

@@ -23,6 +23,7 @@ pub mod target;
 pub(crate) mod vessel;
 pub mod weighing;
 
+pub(crate) use card::NONE;
 pub(crate) use card::asked_ml;
 pub use card::{BatchSize, Melt, Options, SolveOutcome, solve};
 pub(crate) use card::{DEEPEST, faults};

@@ -445,6 +445,18 @@ fn without_an_aim_a_card_that_goes_in_asks_for_one() {
     assert!(found.iter().any(|d| d.code == Code::NoPrice && d.file.as_deref() == Some("syrup.toml")), "{found:?}");
 }
 
+/// What may be none and is none is in no bottle: it brings no allergen, and the answer says that it goes without.
+#[test]
+fn a_least_of_none_leaves_a_part_out() {
+    let card = "name = \"Mix\"\nmakes = \"1 L\"\n[target]\nbrix = \"20 to 22\"\n[parts]\n\"white sugar\" = \"as needed\"\n\
+                hazelnut = { amount = \"as needed\", at_least = \"0 g\" }\nwater = \"as needed\"\n[aim]\nleast = \"waste\"\n";
+    let (chosen, solved) = made(card, &house()).unwrap();
+    let landed = chosen.landed.as_ref().unwrap();
+    assert_eq!(landed.without, ["hazelnut"]);
+    assert!(landed.parts.is_empty(), "{landed:?}");
+    assert!(solved.last().parts.iter().all(|part| part.label != "hazelnut"), "{solved:?}");
+}
+
 /// Of two syrups that do alike that one goes in of which a lot ends soon, and the lot is named.
 #[test]
 fn the_least_waste_uses_up_what_ends_soon() {

@@ -17,6 +17,7 @@ pub(crate) use cook::asked_ml;
 pub(super) use cook::yield_of;
 pub use cook::{BatchSize, Melt, Options, SolveOutcome};
 pub(crate) use lookup::{DEEPEST, find};
+pub(crate) use offer::NONE;
 pub use offer::{Offer, offer};
 pub(crate) use overview::faults;
 pub(crate) use warm::{is_hot, may_be_warm};

@@ -16,6 +16,9 @@ use super::super::resolve::{FoundPart, Material};
 use super::super::room::{BestCorner, LineBound, Pin, Room, Rule};
 use super::cook::{BatchSize, Cook, Options, yield_of};
 
+/// Less than this share of a batch is none.
+pub(crate) const NONE: f64 = 1e-6;
+
 /// A card with room, looked up and ready.
 #[derive(Clone, Debug)]
 pub struct Offer {
@@ -128,10 +131,9 @@ impl Offer {
     /// out. The ordinary solver finds the rest.
     pub fn chosen(&self, card: &Card, corner: &BestCorner) -> Card {
         let mut chosen = card.clone();
-        let mut left_out = BTreeSet::new();
         for pin in &corner.pins {
             match *pin {
-                Pin::Zero(i) => drop(left_out.insert(i)),
+                Pin::Zero(_) => {}
                 Pin::Rule(Rule::Bound(i)) => {
                     let (part, upper) = self.bounds[i];
                     let part = &mut chosen.last.parts[part];
@@ -147,8 +149,20 @@ impl Offer {
             }
         }
         chosen.targets.sort_by_key(|target| target.span.start);
-        leave_out(&mut chosen, &left_out);
+        leave_out(&mut chosen, &self.left_out(corner));
         chosen
+    }
+
+    /// The parts that a corner has none of: a least of none is none.
+    pub(crate) fn left_out(&self, corner: &BestCorner) -> BTreeSet<usize> {
+        let none = NONE * corner.masses.iter().sum::<f64>();
+        let is_none = |part: &usize| corner.masses.get(*part).is_some_and(|g| *g <= none);
+        let of = |pin: &Pin| match *pin {
+            Pin::Zero(part) => Some(part),
+            Pin::Rule(Rule::Bound(at)) => self.bound(at).map(|(part, _)| part).filter(is_none),
+            Pin::Rule(_) => None,
+        };
+        corner.pins.iter().filter_map(of).collect()
     }
 }
 
