@@ -97,18 +97,27 @@ pub(crate) fn dressings(card: &Card) -> impl Iterator<Item = (PutOn, DressedBy)>
     all.flat_map(|(text, by)| put_on(text, by).into_iter().map(move |piece| (piece, by)))
 }
 
+/// A sweet of starch, fat and lecithin that nobody states, where one sprinkle is a word of how.
+const SPRINKLES: &str = "sprinkles";
+
 /// The pieces of a text that are put on a drink.
 fn put_on(text: &str, by: DressedBy) -> Vec<PutOn> {
     let pieces = text.split([',', ';', '.', ':', '(', ')', '!', '+', '&', '/']);
     let of = pieces.filter_map(|written| {
         // a picture is no word, and stands for a thing that nobody states
         let pictured = written.chars().any(|c| c > '\u{2FFF}').then(|| written.trim().to_owned());
-        let all: Vec<String> = words(written).into_iter().chain(pictured).collect();
+        let mut all: Vec<String> = words(written).into_iter().chain(pictured).collect();
+        let original: Vec<&str> = written.split_whitespace().collect();
+        let is_alike = original.len() == all.len();
+        for (word, as_written) in all.iter_mut().zip(&original).filter(|_| is_alike) {
+            if as_written.eq_ignore_ascii_case(SPRINKLES) {
+                SPRINKLES.clone_into(word);
+            }
+        }
         let (from, to) = span_put_on(&all, by);
         let words = all.get(from..to).filter(|words| !words.is_empty())?.to_vec();
-        let original: Vec<&str> = written.split_whitespace().collect();
         // where a word of the card is more than one folded word nobody can tell which are meant
-        let said = original.get(from..to).filter(|_| original.len() == all.len());
+        let said = original.get(from..to).filter(|_| is_alike);
         Some(PutOn { said: said.map_or_else(|| words.join(" "), |said| said.join(" ")), words })
     });
     of.collect()
