@@ -138,9 +138,10 @@ fn coumarin_beside_cassia(solved: &Solved, grams: f64) -> Option<f64> {
 }
 
 /// The strongest of the spirits that are poured, and how much of it. The last product may be far weaker: what is poured
-/// is what burns. A drink is poured from bottles that were made another day, a batch may be made from its inner cards now.
+/// is what burns. A drink, and a batch of it, is poured from bottles that were made another day, another batch may be made from its
+/// inner cards now.
 fn strongest_spirit(facts: &mut Facts, solved: &Solved) {
-    let is_drink = solved.card.is_drink();
+    let is_drink = solved.card.is_drink() || solved.card.pours.is_some();
     let cards = match is_drink {
         true => vec![(solved, 1.0)],
         false => solved.with_inner(),

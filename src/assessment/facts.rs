@@ -269,7 +269,17 @@ fn process(facts: &mut Facts, solved: &Solved) {
     if parts().any(|p| p.found.per_gram.is_acid()) {
         facts.process.add(Process::Acidified);
     }
+    facts.from_cold = Fact::Known(takes_from_cold(solved));
     (facts.sale, facts.packaged) = (keep.for_sale.into(), keep.closed.into());
+}
+
+/// Whether a drink, or one inside it, is poured with milk, cream or egg: a strong glass keeps none of what stays in its carton.
+fn takes_from_cold(solved: &Solved) -> bool {
+    let is_fresh = |of: &Ingredient| {
+        matches!(of.kind, Some(Kind::Dairy | Kind::Egg)) && of.per_gram.grams_of(Component::Ethanol) <= 0.0
+    };
+    let drinks = solved.with_inner().into_iter().filter(|(card, _)| card.card.is_drink());
+    drinks.flat_map(|(card, _)| card.ingredients()).any(|(of, _)| is_fresh(of))
 }
 
 /// The stages that are heated, in the card's order, with what is in the pan.

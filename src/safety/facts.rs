@@ -186,8 +186,8 @@ macro_rules! facts {
                     (Flag::AlcoholKeeps, _) => self.alcohol_holds(),
                     // nobody is asked whether there is food in it: there is, unless all its parts are known
                     (Flag::NoFood, Fact::Unknown) => Fact::Known(false),
-                    // nor whether a step told of a bath
-                    (Flag::InBath, Fact::Unknown) => Fact::Known(false),
+                    // nor whether a step told of a bath, or what a glass is poured from
+                    (Flag::InBath | Flag::FromCold, Fact::Unknown) => Fact::Known(false),
                     _ => stated,
                 }
             }
@@ -264,6 +264,7 @@ facts! {
     NoFood no_food Computed "whether anything in it feeds growth";
     FiveLogHeat heat_5log Computed "whether a 5-log heat treatment is given";
     InBath in_bath Computed "whether it is warmed in a water bath";
+    FromCold from_cold Computed "whether a drink takes milk, cream or egg out of the cold";
     Pasteurised pasteurised Computed "whether it is pasteurised in its closed bottle";
     Sale sale Card "whether it is for sale (on the card: [keep] for_sale = false)";
     Packaged packaged Card "whether it is packed (on the card: [keep] closed = false)";

@@ -360,3 +360,51 @@ fn a_spirit_that_is_lit_is_asked_about_by_any_name() {
         assert!(!asks(other), "{other}");
     }
 }
+
+/// What comes out of a jar or a tub holds what its maker put in: mustard in a pickle's brine, sulphites in the cherry's, anything in sprinkles.
+#[test]
+fn what_comes_out_of_a_jar_is_not_stated() {
+    let said = |rest: &str, part: &str| {
+        let card = format!(
+            "name = \"Cup\"\nhow = \"shaken\"\nwater = \"30 g\"\n{rest}[parts]\n\"house rum\" = \"50 ml\"\n{part}"
+        );
+        let glass = json(&house("", &[("cup", &card)]), &["serve", "cup.toml"]);
+        glass["allergens_say"].as_str().unwrap().to_owned()
+    };
+    for part in ["gherkin brine", "pickle brine", "olive brine"] {
+        let said = said("", &format!("{part:?} = \"10 ml\"\n"));
+        assert!(said.contains("not stated"), "{part}: {said}");
+    }
+    for garnish in ["a pickle", "sprinkles", "Rainbow sprinkles on top", "an amarena", "bacon", "popcorn"] {
+        let said = said(&format!("garnish = {garnish:?}\n"), "");
+        assert!(said.contains("not stated"), "{garnish}: {said}");
+    }
+    for garnish in ["a sprinkle of cinnamon", "cucumber", "an olive"] {
+        assert_eq!(said(&format!("garnish = {garnish:?}\n"), ""), "no allergen named", "{garnish}");
+    }
+}
+
+/// A glass of 25 % keeps no carton of cream, and a bottle of a drink is filled from bottles: nobody pours the spirit that its liqueur was
+/// made with.
+#[test]
+fn what_is_told_of_a_glass_is_told_of_what_it_is_poured_from() {
+    let codes = |page: &Value| -> Vec<String> {
+        page["cautions"].as_array().unwrap().iter().map(|of| of["code"].as_str().unwrap().to_owned()).collect()
+    };
+    let cup = |cream: &str| {
+        format!("name = \"Cup\"\nhow = \"stirred\"\nwater = \"5 g\"\n[parts]\n\"house rum\" = \"60 ml\"\n{cream}")
+    };
+    let with_cream = house("", &[("cup", &cup("\"heavy cream\" = \"30 ml\"\n"))]);
+    let glass = json(&with_cream, &["serve", "cup.toml"]);
+    assert!(glass["abv_pct"].as_f64().unwrap() > 20.0 && codes(&glass).contains(&"dairy_egg".into()), "{glass}");
+    assert!(codes(&json(&with_cream, &["serve", "cup.toml", "--make", "10"])).contains(&"dairy_egg".into()));
+    let liqueur = "name = \"Cherry\"\n[parts]\n\"neutral spirit 96%\" = \"200 ml\"\nwater = \"600 ml\"\n\"white sugar\" = \"200 g\"\n";
+    let kitchen = house("", &[("cup", &cup("Cherry = \"30 ml\"\n")), ("cherry", liqueur)]);
+    let ahead = json(&kitchen, &["serve", "cup.toml", "--make", "10", "-o", "ahead.toml"]);
+    let sheet = json(&kitchen, &["solve", "ahead.toml"]);
+    assert!(
+        !codes(&ahead).contains(&"spirit_vapour".into()) && !codes(&sheet).contains(&"spirit_vapour".into()),
+        "{sheet}"
+    );
+    assert!(codes(&json(&kitchen, &["solve", "cherry.toml"])).contains(&"spirit_vapour".into()));
+}
