@@ -172,8 +172,10 @@ fn matrix(menu: &MenuView) -> String {
     let mut out = String::new();
     // a space stands before each number
     let wide = menu.drinks.len().to_string().len().max(2) + 1;
-    let named = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter();
-    let label = named.map(|row| row.allergen.chars().count()).max().map_or(FOR_NAMES, |most| most.max(FOR_NAMES));
+    let listed = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix);
+    let shown = rows_apart(menu, &menu.drinks).0;
+    let longest = shown.iter().filter_map(|at| listed.get(*at)).map(|row| row.allergen.chars().count()).max();
+    let label = longest.map_or(FOR_NAMES, |most| most.max(FOR_NAMES));
     let abreast = (FOR_NAMES + FOR_MARKS - label) / wide;
     for (part, drinks) in menu.drinks.chunks(abreast).enumerate() {
         let numbers: String = (0..drinks.len()).map(|n| format!("{:>wide$}", part * abreast + n + 1)).collect();
