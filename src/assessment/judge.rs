@@ -213,8 +213,9 @@ impl Judge<'_> {
         if inputs.read.is_some_and(|read| !read.counts()) {
             counting.ph = None;
         }
-        let carried: Vec<Caution> =
-            inner.iter().flat_map(|(of, judged)| safety::carry(&of.card.name, &judged.cautions)).collect();
+        let with_it = |of: &InnerCard| of.card.card.is_drink() && solved.card.is_drink();
+        let carry = |(of, judged): &(&InnerCard, &Judged)| safety::carry(&of.card.name, &judged.cautions, with_it(of));
+        let carried: Vec<Caution> = inner.iter().flat_map(carry).collect();
         refuse_frozen(&mut dates, &carried);
         let mut found = batch.found;
         found.extend(of_lots);

@@ -284,13 +284,14 @@ fn is_untold_process(facts: &Facts, missing: &Missing) -> bool {
     missing.variable == Variable::Process && !told
 }
 
-/// The cautions of an inner card as the card around it has to show them: every one of them.
-pub fn carry(name: &str, inner: &[Caution]) -> Vec<Caution> {
+/// The cautions of an inner card as the card around it has to show them: every one of them. Of a drink in a drink, made `with_it` for
+/// the same guest, none is a matter of its own.
+pub fn carry(name: &str, inner: &[Caution], with_it: bool) -> Vec<Caution> {
     inner
         .iter()
         .cloned()
         .map(|mut caution| {
-            let on_its_own = !caution.travels;
+            let on_its_own = !caution.travels && !with_it;
             let carried = caution.carried.get_or_insert_with(|| Carried { path: Vec::new(), on_its_own });
             carried.path.insert(0, name.to_owned());
             caution

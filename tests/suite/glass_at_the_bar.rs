@@ -301,11 +301,12 @@ fn what_is_added_for_a_guest_counts_for_the_label() {
     let (page, said) = run(&kitchen, &["label", "batch.toml"]);
     assert!(page.is_empty() && said.contains("what is added for a guest are not stated"), "{page}{said}");
     // a product of the house that is sprayed on it brings what it is made of
-    let drops = "name = \"Drops\"\n[parts]\n\"house rum\" = \"100 g\"\n\"celery seed\" = { amount = \"5 g\", strained = true }\n";
+    let drops = "name = \"Drops\"\n[parts]\n\"house rum\" = \"100 g\"\n\"celery seed\" = { amount = \"5 g\", strained = true }\n\"dried bitter orange peel\" = { amount = \"5 g\", strained = true }\n";
     let rum = "name = \"Rum\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nDrops = \"2 sprays\"\n";
     let kitchen = house("", &[("drops", drops), ("rum", rum)]);
     run(&kitchen, &["serve", "rum.toml", "--make", "4", "-o", "batch.toml"]);
     let page = told(&kitchen, &["label", "batch.toml", "--fresh"]);
+    assert!(page.contains("with Seville orange: it may change how a medicine acts"), "{page}");
     assert!(page.contains("for a guest also celery"), "{page}{}", run(&kitchen, &["label", "batch.toml", "--fresh"]).1);
 }
 
@@ -407,4 +408,16 @@ fn what_is_told_of_a_glass_is_told_of_what_it_is_poured_from() {
         "{sheet}"
     );
     assert!(codes(&json(&kitchen, &["solve", "cherry.toml"])).contains(&"spirit_vapour".into()));
+}
+
+/// A drink that is made into another is made for the same guest: what its steps leave open is open there too.
+#[test]
+fn what_a_drink_inside_asks_is_asked_outside() {
+    let inner = "name = \"Torch\"\nhow = \"shaken\"\nwater = \"30 g\"\nsteps = [\"Shake.\", \"Light the rum.\"]\n[parts]\n\"house rum\" = \"50 ml\"\n";
+    let outer = "name = \"Tall\"\nhow = \"built\"\n[parts]\nTorch = \"60 ml\"\n\"soda water\" = \"60 ml\"\n";
+    let kitchen = house("", &[("torch", inner), ("tall", outer)]);
+    for card in ["torch.toml", "tall.toml"] {
+        let page = told(&kitchen, &["serve", card]);
+        assert!(page.contains("whether it is set alight"), "{card}: {page}");
+    }
 }
