@@ -31,6 +31,7 @@ pub(super) fn of(solved: &Solved, facts: &Facts, doses: &[Intake]) -> Vec<Holds>
         (WarnedOf::Quinine, has(&[Tag::Quinine, Tag::Cinchona])),
         (WarnedOf::Honey, has(&[Tag::Honey])),
         (WarnedOf::Grapefruit, has(&[Tag::Grapefruit])),
+        (WarnedOf::SevilleOrange, has(&[Tag::SevilleOrange])),
     ];
     held.extend(plain.into_iter().filter(|(_, is_held)| *is_held).map(|(of, _)| Holds::plain(of)));
     held

@@ -11,6 +11,7 @@ use crate::drinks;
 use crate::house::House;
 use crate::input::key;
 use crate::safety::dressing::is_no_food;
+use crate::safety::warnings::{Holds, WarnedOf};
 use crate::spelling::{fold, words};
 
 /// The allergens that a guest gets beside those of the bottle itself.
@@ -27,6 +28,8 @@ pub(crate) struct GuestView {
 pub(super) struct Guest {
     allergens: BTreeSet<String>,
     not_stated: BTreeSet<String>,
+    /// What changes how medicines act.
+    pub(super) warned: Vec<Holds>,
     /// What lots bring that their cards do not any more.
     pub(super) of_lots: Vec<Diagnostic>,
 }
@@ -56,6 +59,8 @@ impl Guest {
     fn take_in(&mut self, judged: Option<(Assessment, Vec<Diagnostic>)>) {
         let Some((judged, found)) = judged else { return };
         self.allergens.extend(judged.allergens);
+        let of_medicines = |held: &Holds| matches!(held.of, WarnedOf::Grapefruit | WarnedOf::SevilleOrange);
+        self.warned.extend(judged.warned.into_iter().filter(of_medicines));
         self.not_stated.extend(judged.allergens_open.into_iter().chain(judged.allergens_doubted));
         for said in found.into_iter().filter(|said| said.code == Code::LotBrings) {
             self.of_lots.extend((!self.of_lots.contains(&said)).then_some(said));

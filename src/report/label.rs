@@ -238,11 +238,24 @@ impl LabelView {
             any_market: false,
             containers: 1,
         }
-        .with_warnings(markets, judged, solved.card.keep.for_sale, abv)
+        .with_warnings(markets, (judged, guest), solved.card.keep.for_sale, abv)
     }
 
-    fn with_warnings(self, markets: &[Market], judged: &Assessment, for_sale: Option<bool>, abv: f64) -> Self {
-        let warnings = warnings(markets, self.raw_juice, &judged.warned, abv, for_sale);
+    fn with_warnings(
+        self,
+        markets: &[Market],
+        (judged, guest): (&Assessment, &Guest),
+        for_sale: Option<bool>,
+        abv: f64,
+    ) -> Self {
+        // who takes a medicine drinks the glass
+        let mut held = judged.warned.clone();
+        for of_glass in &guest.warned {
+            if held.iter().all(|known| known.of != of_glass.of) {
+                held.push(of_glass.clone());
+            }
+        }
+        let warnings = warnings(markets, self.raw_juice, &held, abv, for_sale);
         // a habit of the trade hangs on no market
         let is_of_one = warnings.iter().any(|warning| !warning.market.is_any());
         Self { any_market: markets.is_empty() && is_of_one, warnings, ..self }

@@ -21,6 +21,7 @@ words! {
     Quinine = "quinine",
     Honey = "honey",
     Grapefruit = "grapefruit",
+    SevilleOrange = "Seville orange",
 }
 
 /// What a product holds that a label warns of, and what stands for `…` in the words.

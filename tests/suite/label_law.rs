@@ -95,6 +95,8 @@ fn what_the_law_or_the_habit_wants_said_of_what_is_in_it_is_on_the_label() {
     assert!(!said("\"EU\"", "Mix", &seeds.replace("5 g", "2 g")).contains("High caffeine"));
     assert!(said("\"US\"", "Mix", "honey = \"100 g\"").contains("not for children under 12 months"));
     assert!(said("", "Mix", "\"grapefruit juice\" = \"100 ml\"").contains("it may change how a medicine acts"));
+    let peel = "\"dried bitter orange peel\" = \"10 g\"";
+    assert!(said("", "Mix", peel).contains("with Seville orange"), "{}", said("", "Mix", peel));
 }
 
 /// From above 1.2 % vol in the EU, from 0.5 % vol where no figure is known.
