@@ -186,8 +186,8 @@ macro_rules! facts {
                     (Flag::AlcoholKeeps, _) => self.alcohol_holds(),
                     // nobody is asked whether there is food in it: there is, unless all its parts are known
                     (Flag::NoFood, Fact::Unknown) => Fact::Known(false),
-                    // nor whether a step told of a bath, or what a glass is poured from
-                    (Flag::InBath | Flag::FromCold, Fact::Unknown) => Fact::Known(false),
+                    // nor whether a step told of a bath
+                    (Flag::InBath, Fact::Unknown) => Fact::Known(false),
                     _ => stated,
                 }
             }

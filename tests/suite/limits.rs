@@ -45,6 +45,7 @@ fn plain() -> Facts {
         heat_5log: Fact::Known(false),
         pasteurised: Fact::Known(false),
         in_bath: Fact::Known(false),
+        from_cold: Fact::Known(false),
         sale: Fact::Known(false),
         packaged: Fact::Known(false),
         tcs: Fact::Known(Tcs::NonTcs),
