@@ -15,5 +15,5 @@ pub use listed::{ListedDrink, listed};
 pub(crate) use matrix::is_within;
 pub use matrix::{AllergenMark, mark, rows};
 pub use occasion::{OccasionAsked, Party, Served, served};
-pub(crate) use pours::{Sales, board_of, day_of, nothing_to_plan, put_on};
+pub(crate) use pours::{Sales, board_of, day_of, nothing_to_plan, put_on, when_closed};
 pub use without::{Gone, TakenDown, Undressed, undressed, without};

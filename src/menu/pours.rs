@@ -26,19 +26,25 @@ pub(crate) struct Sales<'a> {
     pub event: Option<(NaiveDate, &'a [Served])>,
 }
 
+/// That nobody is there on the day of an event; there is no plan of it then.
+pub(crate) fn when_closed(board: &Board, menu: &Menu, on: NaiveDate) -> Option<Diagnostic> {
+    let place = menu.event.as_ref().and_then(|event| event.on).map_or_else(Span::default, |on| on.span);
+    is_closed(board, on).then(|| {
+        let title = format!("the event is on {}, when the house is closed", day_text(on));
+        Diagnostic::error(Code::Contradiction, title)
+            .at(place, "nobody is there to make it")
+            .help("where the house opens for it, take the day out of `closed` and `closed_on` of plan.toml; or move the event")
+            .in_file(&menu.file)
+    })
+}
+
 /// Puts what is sold on a board. A drink that cannot be made, or that a caution stops, is reported and left out.
 pub(crate) fn put_on(board: &mut Board, menu: &Menu, sales: Sales<'_>, house: &House, found: &mut Vec<Diagnostic>) {
     let event = sales.event.filter(|(on, _)| {
-        let closed = is_closed(board, *on);
-        let place = menu.event.as_ref().and_then(|event| event.on).map_or_else(Span::default, |on| on.span);
-        found.extend(closed.then(|| {
-            let title = format!("the event is on {}, when the house is closed", day_text(*on));
-            Diagnostic::error(Code::Contradiction, title)
-                .at(place, "nobody is there to make it")
-                .help("take the day out of `closed` and `closed_on` of plan.toml, or move the event")
-                .in_file(&menu.file)
-        }));
-        !closed
+        let closed = when_closed(board, menu, *on);
+        let is_open = closed.is_none();
+        found.extend(closed);
+        is_open
     });
     for (place, written) in menu.drinks.iter().enumerate() {
         let weekly = written.sold.as_ref().filter(|sold| sales.weekly && sold.value != Uses::default());

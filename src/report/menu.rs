@@ -320,6 +320,9 @@ impl EventView {
         let fallen = menu.drinks.iter().filter(|drink| drink.share.is_some()).filter(is_fallen);
         let fallen = fallen.map(|drink| drink.name.value.clone()).collect();
         let mut board = menu::board_of(of_house, from, on);
+        if let Some(closed) = menu::when_closed(&board, menu, on) {
+            return closed.refused(found);
+        }
         menu::put_on(&mut board, menu, Sales { weekly: false, event: Some((on, &served)) }, house, found);
         let on_the_day = question.book.map_or_else(Vec::new, |book| on_shelf(book, on, house, |_| None));
         let poured = board.pours.iter().flat_map(|pour| pour.drink.with_inner());

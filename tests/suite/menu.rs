@@ -330,6 +330,19 @@ fn an_event_of_the_week_is_added() {
     assert!(code == Some(1) && said.contains("the event is on Sat 5 Dec 2026, when the house is closed"), "{said}");
 }
 
+/// A page of an event on a closed day would say that nothing is needed for it: there is none.
+#[test]
+fn an_event_on_a_closed_day_has_no_page() {
+    let day = (chrono::Local::now().date_naive() + chrono::Days::new(9)).to_string();
+    let party = ["menu", ".", "--guests", "100", "--hours", "1", "--on", &day];
+    let open = sours("", &format!("{SEVENTY}share = \"100 %\"\n"));
+    let (_, said) = run(&open, &party);
+    assert!(said.contains("100 guests"), "{said}");
+    let closed = sours(&format!("closed_on = [{day}]\n"), &format!("{SEVENTY}share = \"100 %\"\n"));
+    let (code, said) = run(&closed, &party);
+    assert!(code == Some(1) && said.contains("when the house is closed") && !said.contains("100 guests"), "{said}");
+}
+
 /// A menu that was not cleared after its event still tells its drinks.
 #[test]
 fn an_event_that_is_over_is_left_out_and_said() {
