@@ -7,6 +7,7 @@ use crate::units::literal::read;
 use crate::units::{Literal, in_grams, in_millilitres, measured_by_hand};
 
 use super::double::{MOST_WORDS, asked_at_the_end, asked_at_the_start, is_double, question};
+use super::how_many::counts;
 use super::names::Names;
 use super::of_fruit::of_fruit;
 use super::words::WordList;
@@ -310,8 +311,9 @@ fn of_one(words: &[&str], names: Names<'_>) -> Option<String> {
     let is_measure = |n: &usize| rest.get(..*n).is_some_and(|by| measured_by_hand(&joined(by)));
     let (by, of) = rest.split_at_checked((2..=MOST_MEASURE_WORDS).rev().find(is_measure).unwrap_or(1))?;
     let by = &joined(by);
-    let is_by_hand =
-        measured_by_hand(by) && !WordList::Article.has_as_written(by) || WordList::Handful.has_singular(by);
+    let is_by_hand = measured_by_hand(by) && !WordList::Article.has_as_written(by)
+        || WordList::Handful.has_singular(by)
+        || is_foreign && counts(by);
     let has_of = of.first().is_some_and(|word| word.eq_ignore_ascii_case("of") || WordList::Of.has(word));
     // "slice lemon" is a step
     let is_noun = has_of || !WordList::Step.has(by) && names.knows(&joined(of));
@@ -349,9 +351,11 @@ fn counted(text: &str, words: &[&str], names: Names<'_>) -> Split {
     let whole = numbers.map_or(words, |n| words.get(n..).unwrap_or_default());
     let name = bare_name(&joined(whole));
     // An amount may name the thing again: the reader of a card knows.
-    let named = [0, 1].iter().flat_map(|&cut| {
-        let front = whole.get(..whole.len() - cut).map(joined);
-        let back = whole.get(cut..).map(joined);
+    let named = (0..=MOST_MEASURE_WORDS.min(whole.len())).flat_map(|cut| {
+        let front = whole.get(..whole.len() - cut).map(joined).filter(|_| cut <= 1);
+        // "4 large sprigs rosemary", and no "3:1 with water"
+        let is_told = cut <= 1 || whole.iter().take(cut).all(|word| counts(word));
+        let back = whole.get(cut..).map(joined).filter(|_| is_told);
         let behind_of = name.split_once(" of ").map(|(_, thing)| thing.to_owned());
         [front, back, behind_of]
     });

@@ -31,6 +31,7 @@ mod footnotes;
 mod half_of_it;
 mod heated;
 mod heated_parts;
+mod how_many;
 mod in_turn;
 mod keys;
 mod life_told;

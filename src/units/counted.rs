@@ -38,8 +38,10 @@ static TAKEN: LazyLock<Vec<(TakenWord, &str)>> =
     LazyLock::new(|| lists("taken-words.csv", include_str!("taken-words.csv")));
 
 /// Words round a number that change nothing of what is counted.
-const SMALL_WORDS: [&str; 15] =
-    ["sized", "of", "the", "from", "whole", "fresh", "a", "an", "der", "die", "le", "la", "el", "il", "lo"];
+const SMALL_WORDS: [&str; 18] = [
+    "sized", "of", "de", "di", "von", "the", "from", "whole", "fresh", "a", "an", "der", "die", "le", "la", "el", "il",
+    "lo",
+];
 
 /// Reads how much there is of something that has a name: the amount may name it again (`20 cloves`, `juice of 2 limes`,
 /// `2 dashes of bitters`).
@@ -158,7 +160,7 @@ fn about_so_many(text: &str, customs: &Customs) -> Option<Reading> {
     Some(Reading { counted: Some(Counted { between: Some((low, high)), ..of }), ..reading })
 }
 
-/// `large bunch`, `thumb-sized piece`: one of it.
+/// `large bunch`, `thumb-sized piece`, `un mazzetto`: one of it.
 fn one_without_a_number(text: &str) -> Option<Reading> {
     const ONE_BY_ITSELF: [Portion; 7] = [
         Portion::Small,
@@ -169,8 +171,13 @@ fn one_without_a_number(text: &str) -> Option<Reading> {
         Portion::Bunch,
         Portion::Handful,
     ];
-    let first = telling(text).first().and_then(|word| Portion::parse(word))?;
-    ONE_BY_ITSELF.contains(&first).then(|| counted(text, 1.0, 0, None)).flatten()
+    // "un mazzetto", "eine Handvoll"
+    let one = TAKEN.iter().filter(|(list, _)| *list == TakenWord::One).map(|(_, one)| one);
+    let lower = text.trim_start().to_lowercase();
+    let one = one.filter(|one| lower.strip_prefix(**one).is_some_and(|rest| rest.starts_with(' ')));
+    let end = one.map(|one| text.len() - text.trim_start().len() + one.len()).max().unwrap_or(0);
+    let first = telling(text.get(end..)?).first().and_then(|word| Portion::parse(word))?;
+    ONE_BY_ITSELF.contains(&first).then(|| counted(text, 1.0, end, None)).flatten()
 }
 
 fn counted(text: &str, count: f64, end: usize, taken: Option<Portion>) -> Option<Reading> {

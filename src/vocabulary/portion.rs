@@ -13,7 +13,8 @@ super::words! {
         | "flores" | "fiore" | "fiori",
     Small = "small",
     Medium = "medium",
-    Large = "large",
+    Large = "large" | "gros" | "gro" | "grosse" | "grosser" | "grosses" | "grand" | "grande" | "grandes" | "grandi" | "beau" | "beaux" | "belle"
+        | "belles" | "bello" | "bella" | "belli",
     ExtraLarge = "extra large" | "extra-large",
     Juice = "juice",
     JuiceOfWedge = "juice of a wedge",
@@ -32,7 +33,7 @@ super::words! {
     Leaf = "leaf" | "leaves" | "sheet" | "sheets" | "blatt" | "blatter" | "feuille" | "feuilles" | "hoja" | "hojas"
         | "foglia" | "foglie",
     Sprig = "sprig" | "sprigs" | "zweig" | "zweige" | "brin" | "brins" | "ramita" | "ramitas" | "rametto" | "rametti"
-        | "branche" | "branches" | "zweiglein",
+        | "branch" | "branche" | "branches" | "zweiglein",
     Bunch = "bunch" | "bunches" | "bund" | "botte" | "bottes" | "bouquet" | "manojo" | "manojos" | "mazzo" | "mazzi"
         | "mazzetto" | "mazzetti" | "bundel",
     Handful = "handful" | "handfuls" | "handvoll" | "poignee" | "poignees" | "punado" | "punados" | "manciata" | "manciate",
@@ -55,7 +56,7 @@ super::words! {
     Jar = "jar" | "jars" | "glas" | "glaser" | "bocal" | "bocaux" | "tarro" | "tarros" | "barattolo" | "barattoli" | "vasetto"
         | "vasetti",
     Tub = "tub" | "tubs" | "becher" | "tarrina" | "tarrinas" | "vaschetta" | "vaschette",
-    Punnet = "punnet" | "punnets" | "barquette" | "barquettes" | "schalchen" | "cestino" | "cestini" | "bandeja" | "bandejas",
+    Punnet = "punnet" | "punnets" | "barquette" | "barquettes" | "basket" | "baskets" | "schalchen" | "cestino" | "cestini" | "bandeja" | "bandejas",
     Carton = "carton" | "cartons" | "brique" | "briques" | "brik" | "cartone" | "cartoni",
     Block = "block" | "blocks" | "bloc" | "blocs" | "bloque" | "bloques" | "panetto" | "panetti",
     Cube = "cube" | "cubes",

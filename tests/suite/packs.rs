@@ -85,9 +85,13 @@ fn one_can_holds_what_it_holds_where_it_was_bought() {
 
 #[test]
 fn a_jar_is_asked_with_the_sizes_that_are_usual() {
-    for (line, size) in
-        [("honey = \"1 jar\"", "340 g"), ("\"coconut milk\" = \"1 carton\"", "250 ml"), ("rum = \"1 can\"", "330 ml")]
-    {
+    for (line, size) in [
+        ("honey = \"1 jar\"", "340 g"),
+        ("\"coconut milk\" = \"1 carton\"", "250 ml"),
+        ("rum = \"1 can\"", "330 ml"),
+        ("strawberries = \"1 punnet\"", "400 g"),
+        ("raspberries = \"1 basket\"", "150 g"),
+    ] {
         let made = house(METRIC).solve(&card(line), &Options::default());
         assert_eq!(made.codes(), [Code::PieceUnknown], "{line}");
         let found = made.found.iter().find(|found| found.code == Code::PieceUnknown).unwrap();

@@ -1,6 +1,6 @@
 //! Amounts as people type them into a card in five languages: counted, in bags, by the drop, as needed; and the keys that they guess.
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, close};
 use stillroom::card;
 use stillroom::diagnostic::{Diagnostic, any_error};
 use stillroom::house::House;
@@ -235,5 +235,24 @@ fn a_damson_weighs_no_more_than_a_damson() {
         ("Reineclauden = \"30 Stück\"", 600.0, 1200.0),
     ] {
         assert!((low..=high).contains(&grams(line)), "{line}: {}", grams(line));
+    }
+}
+
+/// One of what kitchens count needs no figure, in any language, and a large one is one.
+#[test]
+fn a_bunch_needs_no_number_and_a_large_sprig_is_a_sprig() {
+    let bunch = grams("menta = \"1 mazzetto\"");
+    for line in ["menta = \"un mazzetto\"", "menta = \"un manojo\"", "Minze = \"ein Bund\"", "menthe = \"un bouquet\""]
+    {
+        close(grams(line), bunch, 1e-9);
+    }
+    let handful = grams("mint = \"1 handful\"");
+    for line in ["menthe = \"une poignée\"", "Minze = \"eine Handvoll\"", "menta = \"una manciata\""] {
+        close(grams(line), handful, 1e-9);
+    }
+    let sprigs = grams("romarin = \"4 brins\"");
+    close(grams("romarin = \"4 branches de romarin\""), sprigs, 1e-9);
+    for line in ["rosemary = \"4 large sprigs\"", "romarin = \"4 belles branches\"", "romarin = \"4 gros brins\""] {
+        assert!(grams(line) > 1.2 * sprigs, "{line}: {}", grams(line));
     }
 }

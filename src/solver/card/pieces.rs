@@ -277,7 +277,10 @@ fn counted_piece(
             let (own, said): (Vec<&String>, Vec<&String>) =
                 counted.words.iter().rev().partition(|word| own.contains(word));
             let said: Vec<Portion> = said.into_iter().filter_map(|word| counted_as(word)).collect();
-            if said.is_empty() { own.into_iter().filter_map(|word| counted_as(word)).collect() } else { said }
+            // of `4 large sprigs` the sprig is in a name of rosemary, and the size is of it
+            let is_size_alone = said.iter().all(|portion| SIZES.contains(portion));
+            let own = own.into_iter().filter(|_| is_size_alone).filter_map(|word| counted_as(word));
+            said.iter().copied().chain(own).collect()
         }
     };
     let is_strange = |word: &str| Portion::parse(word).is_none() && !is_said_apart(word);
