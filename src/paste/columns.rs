@@ -7,6 +7,8 @@ use super::double::is_double;
 use super::draft::{Draft, DraftLine, DraftPart};
 use super::names::Names;
 use super::speaks::names_it;
+use super::words::WordList;
+use crate::spelling::words as words_of;
 
 /// An amount in a column has so many words at the most: "1 fl oz".
 const MOST_WORDS: usize = 3;
@@ -74,9 +76,20 @@ fn amount_behind<'w, 't>(words: &'w [&'t str], names: Names<'_>) -> Option<(&'w 
     })
 }
 
-/// "Cold brew liqueur x1 x4": the title, and the heads of the columns.
+/// "Cold brew liqueur x1 x4", "Ingredient 1 bottle 10 bottles": the title, and the heads of the columns.
 fn headed(text: &str) -> Option<(String, [String; 2])> {
     let words: Vec<&str> = text.split(' ').collect();
+    let is_number = |word: &str| !word.is_empty() && word.chars().all(|c| c.is_ascii_digit());
+    if let [title @ .., one, of, other, of_other] = words.as_slice()
+        && is_number(one)
+        && is_number(other)
+        && words_of(of) == words_of(of_other)
+    {
+        let title = title.join(" ");
+        let is_body = title.is_empty() || WordList::Body.has_singular(&title.to_lowercase());
+        let title = if is_body { String::new() } else { title };
+        return Some((title, [format!("{one} {of}"), format!("{other} {of_other}")]));
+    }
     let (title, heads) = words.split_at_checked(words.len().checked_sub(2)?)?;
     let is_head = |word: &&str| {
         let number = word.trim_matches(['x', 'X', '×']);

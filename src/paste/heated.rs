@@ -59,12 +59,12 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
             let start = sentence(step, at);
             let elsewhere = steps.iter().take(n).flatten().chain(step.iter().take(start)).map(|clause| clause.text);
             let elsewhere: Vec<&str> = elsewhere.chain(later.iter().copied()).collect();
-            let is_all = of_one
-                && !joins
-                && !of_half(&said)
-                && !is_of_some(&text_of(step.get(start..at).unwrap_or_default()), &said, &elsewhere, parts, names)
-                && is_of_all(&said, &before, parts, names);
-            told.is_of_named = is_of_named(&said, parts, names);
+            let front = text_of(step.get(start..at).unwrap_or_default());
+            let is_some = is_of_some(&front, &said, &elsewhere, parts, names);
+            let is_all = of_one && !joins && !of_half(&said) && !is_some && is_of_all(&said, &before, parts, names);
+            // "combine the agave and the water; bring to a simmer"
+            let speaks = parts.iter().any(|part| speaks_of_one(part, parts, &said, names));
+            told.is_of_named = is_of_named(if speaks { &said } else { &front }, parts, names);
             if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
         }
     }
@@ -200,6 +200,9 @@ fn is_held(clause: &Clause<'_>, names: Names<'_>) -> bool {
     }
 }
 
+/// Nobody heats to less, °C: a room may be so warm (ours).
+const COOLEST_HEAT_C: f64 = 25.0;
+
 /// What a step makes hotter than this it heats, whatever its verb, °C: no room is so warm (ours).
 const WARMEST_PLACE_C: f64 = 40.0;
 
@@ -270,6 +273,11 @@ pub(super) fn heat_at(step: &[Clause<'_>], at: usize, names: Names<'_>) -> Optio
         let celsius = told.as_ref().and_then(Degrees::celsius);
         celsius.is_some_and(|at| at < SURELY_NO_STEEP_C) && WordList::Wait.within(clause.text)
     };
+    // "hold at 4 °C" heats nothing
+    let is_cold = told.as_ref().and_then(Degrees::celsius).is_some_and(|celsius| celsius < COOLEST_HEAT_C);
+    if is_cold && !boils(clause.text) {
+        return None;
+    }
     // "over simmering water, 75 °C on the probe"
     let is_stirred_before =
         before.is_some_and(|before| stirs(before.text)) && celsius_of(told.as_ref()) >= SURELY_HEATED_C;

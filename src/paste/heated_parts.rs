@@ -5,6 +5,7 @@ use crate::larder::Form;
 use super::boiled_down::is_heated;
 use super::names::Names;
 use super::speaks::{says_all, speaks_of_one};
+use super::strains::strains;
 use super::words::WordList;
 
 /// What the steps call what ran through a strainer.
@@ -58,9 +59,17 @@ pub(super) fn is_of_all(said: &str, before: &[&str], parts: &[&str], names: Name
             let is_pan = |text: &&str| is_heated(text) && named(&[text]) > 0;
             let pan = before.iter().rposition(is_pan).and_then(|at| before.get(at..));
             pan.is_none_or(|pan| named(pan) == parts.len() || pan.iter().any(|text| says_all(text)))
+                || ran_through_again(said, before, parts, names)
         }
         some => some == parts.len() || adds(),
     }
+}
+
+/// "Strain, bring back to the boil": all that ran through, for the rest of what goes in by then is what the strainer keeps.
+fn ran_through_again(said: &str, before: &[&str], parts: &[&str], names: Names<'_>) -> bool {
+    let is_in =
+        |part: &&str| names.is_strained_out(part) || before.iter().any(|text| speaks_of_one(part, parts, text, names));
+    WordList::Again.is_said_in(said) && before.iter().any(|text| strains(text)) && parts.iter().all(is_in)
 }
 
 /// "Boil the sugar and the water": some of the parts by their names. What alcohol a pan drives off is asked all the same.

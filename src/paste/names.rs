@@ -132,6 +132,12 @@ impl Names<'_> {
         self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is_milk)
     }
 
+    /// Whether it surely curdles no milk: it is neither sour nor strong.
+    pub(super) fn curdles_no_milk(self, name: &str) -> bool {
+        let known = self.house.larder.find(name).filter(|_| self.house.card(name).is_none());
+        known.and_then(|known| known.kind).is_some_and(Kind::curdles_no_milk) && !self.has_alcohol(name)
+    }
+
     /// The leaves or the ground beans where a name alone is that of the brew.
     pub(super) fn leaves_of(self, name: &str) -> Option<String> {
         self.house.leaves_of(name)

@@ -6,6 +6,7 @@ use super::double::{bought_or_goes_in, each_or_all};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
 use super::names::Names;
+use super::packed_or_long::{PackSaid, out_of_a_pack, so_long_a_piece};
 use super::percents::without_whole;
 use super::strength::{by_its_strength, of_strength};
 use super::words::WordList;
@@ -29,6 +30,18 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
     {
         part.remarks.push(Remark::Said(whole.to_owned()));
         return PartSaid::Part(part);
+    }
+    if let Some(found) = out_of_a_pack(line, names) {
+        return match found {
+            PackSaid::Size(line, note) => match part(&line, names) {
+                PartSaid::Part(mut part) => {
+                    part.remarks.push(Remark::Said(note));
+                    PartSaid::Part(part)
+                }
+                said => said,
+            },
+            PackSaid::Open(asked) => PartSaid::Asked(asked),
+        };
     }
     let (line, in_grams) = in_grams(&so_many_times(&line.replace("(s)", "s")));
     let (line, about) = without_about(&line);
@@ -93,6 +106,10 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
         return said(&line, names);
     }
     let (text, brackets) = without_brackets(line);
+    // "1 (1-inch) piece ginger" is so long a piece of it
+    if let Some(line) = so_long_a_piece(&text, &brackets) {
+        return said(&line, names);
+    }
     if let Some(question) = to_a_strength(&text, names) {
         return PartSaid::Asked(question);
     }

@@ -22,7 +22,7 @@ use super::strains::{pieces, strains};
 use super::words::WordList;
 use super::{
     footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, served, share,
-    sheet, spoons, strained, title, waited, whole,
+    sheet, spices_alone, spoons, strained, title, waited, whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -70,6 +70,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         draft.last.asked.push(DraftLine::question("", more));
     }
     under_one_heading(&mut draft);
+    spices_alone::put_in(&mut draft, names);
     served::advice_apart(&mut draft, names);
     strained::brewed(&mut draft, names);
     put_in::poured_in(&mut draft, names);

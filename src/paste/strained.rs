@@ -38,6 +38,8 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     // "do not strain": what is in it stays in
     let never = !anywhere && all.iter().any(|piece| is_denied(piece.text));
     let is_lifted = all.iter().any(|piece| WordList::Lift.within(piece.text));
+    let parts: Vec<DraftPart> =
+        draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).cloned().collect();
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         washed_with_fat(stage, steps, names);
         for part in &mut stage.parts {
@@ -49,7 +51,7 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                 part.remarks.push(Remark::Assumed(format!("{} is strained out: {leaves}", part.of())));
                 part.label = leaves;
             }
-            if anywhere && part.strained.is_none() && names.may_curdle(part.of()) {
+            if part.strained.is_none() && may_be_curd(part, &parts, &all, names) {
                 let asks = "does it curdle and stay behind? then strained = true here and washed = \"milk\" above";
                 part.remarks.push(Remark::Question(asks.to_owned()));
             }
@@ -86,6 +88,19 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
             }
         }
     }
+}
+
+/// Whether curd of this milk may be left in a strainer: something that may curdle it is there with it by then.
+fn may_be_curd(part: &DraftPart, parts: &[DraftPart], all: &[Piece<'_>], names: Names<'_>) -> bool {
+    let last = all.iter().rposition(|piece| strains(piece.text));
+    let Some((before, behind)) = last.and_then(|at| all.split_at_checked(at + 1)) else { return false };
+    let is_told = |pieces: &[Piece<'_>], part: &DraftPart| {
+        pieces.iter().any(|piece| names_it(part.of(), piece.text) || names_it(&part.label, piece.text))
+    };
+    // what only the steps behind the last straining name no strainer sees
+    let is_there = |part: &DraftPart| is_told(before, part) || !is_told(behind, part);
+    let curdles = |other: &&DraftPart| other.label != part.label && !names.curdles_no_milk(other.of());
+    names.may_curdle(part.of()) && is_there(part) && parts.iter().filter(curdles).any(is_there)
 }
 
 /// Fruit that is blended and goes through a sieve is not what is left in it.

@@ -51,6 +51,11 @@ pub(super) fn wait(step: &[Clause<'_>], at: usize, strained: StrainedWhen, names
         let asks = || DraftLine::question(clause.text, "how long? takes = \"… days\"");
         return (is_open(&clause.words) && (is_wait || strained.later)).then(|| Waited { takes: asks(), at: None });
     };
+    // "toast the spices in a dry pan for 2 minutes"
+    let roasts = clause.words.first().is_some_and(|first| WordList::Roasted.has(first));
+    if roasts && told.seconds < SURELY_STANDS_S {
+        return None;
+    }
     let begins = begins_with_time(clause.text);
     // "keeps 3 weeks chilled", "lasts 3 weeks", "3 weeks in the walk-in"
     let says_life = WordList::Life.within(clause.text);

@@ -139,6 +139,7 @@ crate::vocabulary::words! {
     Coats = "coats",
     Dilution = "dilution",
     MoreAgain = "more_again",
+    Again = "again",
     OpenEnd = "open_end",
     BeforeThing = "before_thing",
     PhraseEnds = "phrase_ends",

@@ -65,6 +65,13 @@ impl Kind {
         [Self::Fruit, Self::Juice, Self::SweetCitrusJuice, Self::Puree].contains(&self)
     }
 
+    /// Whether a thing of this kind is neither sour nor strong, nor splits the protein of milk as fresh ginger does (common practice, no
+    /// source).
+    pub(crate) fn curdles_no_milk(self) -> bool {
+        use Kind::{Bark, Cacao, Cereal, Coffee, Gum, Nut, Salt, Seed, Spice, Sugar, Tea, Water};
+        [Bark, Cacao, Cereal, Coffee, Gum, Nut, Salt, Seed, Spice, Sugar, Tea, Water].contains(&self)
+    }
+
     /// Whether it keeps by itself.
     pub(crate) fn keeps(self) -> bool {
         use Kind::{Acid, Bitters, Fortified, Honey, Liqueur, Salt, Spirit, Sugar, Syrup, Vinegar, Wine};

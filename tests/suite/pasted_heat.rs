@@ -171,3 +171,36 @@ fn a_strained_spirit_stays_out_of_the_pan_of_a_list() {
         &["\"Warm sugar, water; cool; mix and bottle.\"", "!Warm sugar.\"", "name = \"infusion\"", "!name = \"base\""],
     );
 }
+
+/// What the sentence in front names is what is heated, and what goes in off the heat is not.
+#[test]
+fn the_pan_that_a_heat_names_in_front_is_of_those_alone() {
+    let text = "Agave\n2 jalapeños\n300 ml agave nectar\n180 ml water\n\nCombine agave and water in a small pot; bring to simmer. \
+                Add jalapeños. Remove from heat; cover; steep 45 min. Strain.\n";
+    let card = paste(text, &House::default()).card;
+    assert!(card.contains("# assumed: heated = \"85 °C\": of what that step names alone"), "{card}");
+    assert!(!card.contains("was all of it so hot"), "{card}");
+}
+
+/// Behind the straining all that ran through is boiled again.
+#[test]
+fn what_is_strained_and_boiled_again_is_boiled_whole() {
+    for (list, steps) in [
+        (
+            "20 Holunderblütendolden\n1 kg Zucker\n1 l Wasser\n2 Zitronen, in Scheiben\n25 g Zitronensäure",
+            "Zucker und Wasser aufkochen. Abkühlen lassen.\nDolden mit den Zitronenscheiben und der Zitronensäure in den Sirup geben.\n\
+             2 Tage ziehen lassen.\nDurch ein Tuch seihen, nochmals aufkochen und in Flaschen füllen.",
+        ),
+        (
+            "20 elderflower heads\n1 kg sugar\n1 l water\n25 g citric acid",
+            "Boil the sugar and water, leave to cool.\nAdd the elderflowers and the citric acid, steep for 2 days.\nStrain, bring back to the \
+             boil, bottle.",
+        ),
+    ] {
+        pasting::holds(&format!("Sirup\n{list}\n\n{steps}\n"), &["\nheated = \"95 °C\"", "!was all of it so hot"]);
+    }
+    // what no step names may be in it or not
+    let rum = "Sirup\n20 g hibiscus\n1 kg sugar\n1 l water\n200 ml rum\n\nBoil the sugar and water. Add the hibiscus, steep for a day.\nStrain, \
+               bring back to the boil.\n";
+    pasting::holds(rum, &["!\nheated = "]);
+}

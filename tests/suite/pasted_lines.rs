@@ -349,3 +349,73 @@ fn the_peel_alone_is_not_the_fruit() {
         holds(&format!("Likör\n{line}\n700 ml vodka\n\nSteep for two weeks, strain.\n"), &[expected]);
     }
 }
+
+#[test]
+fn a_count_in_the_words_of_a_kitchen_is_read() {
+    let syrup = |line: &str| format!("Syrup\n500 g sugar\n500 ml water\n{line}\n\nSimmer for 10 minutes, strain.\n");
+    for (line, part) in [
+        ("4 belles branches de romarin", "romarin = { amount = \"4 belles branches de romarin\""),
+        ("4 large sprigs rosemary", "rosemary = { amount = \"4 large sprigs rosemary\""),
+        ("un mazzetto di menta", "menta = { amount = \"1 mazzetto di menta\""),
+        ("eine Handvoll Minze", "Minze = { amount = \"1 Handvoll Minze\""),
+        ("une poignée de menthe", "menthe = { amount = \"1 poignée de menthe\""),
+        ("1 (1-inch) piece ginger, sliced", "ginger = { amount = \"1-inch piece ginger\""),
+    ] {
+        holds(&syrup(line), &[part, "!# ?"]);
+    }
+    holds(&syrup("3 cloves and pepper"), &["# ? 3 cloves and pepper"]);
+}
+
+/// The size of a tin is none of what is poured off it.
+#[test]
+fn what_comes_out_of_a_tin_has_its_own_size() {
+    let foam = |line: &str| format!("Foamer\n{line}\n0.3 g xanthan\n\nBlend 30 secs. Fridge. 4 days max\n");
+    let tin = "aquafaba from 1 x 400g tin chickpeas (approx 130ml)";
+    holds(&foam(tin), &["aquafaba = \"130ml\"  # from 1 x 400g tin chickpeas", "!400g\"", "!takes"]);
+    holds(&foam("aquafaba from a tin of chickpeas"), &["# ? aquafaba from a tin of chickpeas: how much?"]);
+}
+
+/// A list of dry spices is no stage: nothing is poured there.
+#[test]
+fn spices_under_a_heading_of_their_own_go_in_with_the_rest() {
+    let text = |steps: &str| {
+        format!(
+            "Cider syrup\n\nFor the spice mix:\n2 cinnamon sticks\n6 cloves\n\nFor the syrup:\n1 litre cider\n500 g sugar\n\n\
+             Method\n{steps}\n"
+        )
+    };
+    let stirred =
+        text("Toast the spices in a dry pan for 2 minutes. Stir in the cider and the sugar, strain and bottle.");
+    holds(
+        &stirred,
+        &[
+            "!spice mix\"",
+            "!# ?",
+            "cloves = { amount = \"6 cloves\", strained = true }  # assumed: all of the spice mix",
+            "!takes",
+        ],
+    );
+    let some = text("Grind the spices. Stir in the cider, the sugar and 1 tsp of the spice mix, strain and bottle.");
+    holds(&some, &["name = \"spice mix\""]);
+}
+
+#[test]
+fn the_row_over_two_columns_names_them() {
+    let text = "| Ingredient | 1 bottle | 10 bottles |\n|---|---|---|\n| Gin | 400 ml | 4 L |\n| Fino sherry | 150 ml | 1.5 L |\n\nMix.\n";
+    holds(text, &["!Ingredient", "These are of 1 bottle (then delete this line); of 10 bottles: Gin = \"4 L\""]);
+}
+
+/// Curd stays in a strainer only where something curdles the milk in front of it.
+#[test]
+fn cream_that_nothing_curdles_is_not_asked_for_its_curd() {
+    let crema = |steps: &str| {
+        format!("Crema\n370 g leche condensada\n500 ml nata para montar\n400 ml orujo\n1 rama de canela\n\n{steps}\n")
+    };
+    let behind = "Calentar la nata con la canela y dejar enfriar. Colar, mezclar con la leche condensada, añadir el orujo y batir.";
+    holds(&crema(behind), &["!curdle"]);
+    let with_it = "Mezclar la nata con el orujo y la canela, dejar 2 días. Colar, mezclar con la leche condensada.";
+    holds(&crema(with_it), &["\"nata para montar\" = \"500 ml\"  # ? does it curdle"]);
+    let punch =
+        "Punch\n500 ml whole milk\n100 ml lemon juice\n500 ml rum\n\nMix everything, leave for 2 hours, strain.\n";
+    holds(punch, &["does it curdle"]);
+}

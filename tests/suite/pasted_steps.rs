@@ -177,10 +177,11 @@ fn a_syrup_that_is_made_apart_is_heated_alone() {
         italian,
         &["name = \"syrup\"\nheated = ", "[stage.parts]\nacqua = \"1 l\"\nzucchero = \"800 g\"", "infusion = \"all\""],
     );
-    // where no word says that it is made apart, it is asked
+    // where no word says that it is made apart, its heat is that of what the step names, and of nothing else
     let boiled =
         "Mix\n1 l vodka\n1 l water\n800 g sugar\n\nStir the water and sugar, boil it 5 minutes. Add to the vodka.\n";
-    holds(boiled, &["was all of it so hot?"]);
+    let of_those = "# assumed: heated = \"95 °C for 5 minutes\": of what that step names alone";
+    holds(boiled, &[of_those, "!\nheated = "]);
 }
 
 #[test]
