@@ -15,6 +15,9 @@ use crate::spelling::words;
 /// What is stronger than this is a drink with alcohol, % vol (Regulation (EU) 1169/2011, article 16).
 const ALCOHOLIC_ABV: f64 = 1.2;
 
+/// A word of a name has so many letters at the least: gin, rum.
+const FEWEST_LETTERS: usize = 3;
+
 /// How many minutes the steps boil what is in this pan and no key says how hot it was; nothing where a step says no time.
 pub(super) fn boiled_by(solved: &Solved, stage: &Stage, made: &SolvedStage, house: &House) -> Option<Option<f64>> {
     let mut steps = stage.steps.iter().chain(&solved.card.steps);
@@ -55,10 +58,14 @@ pub(super) fn heated_by<'a>(
         spirits.iter().any(|name| !late.iter().any(|label| words(label) == *name))
     };
     let in_pan = || alone || stage.not_heated.is_none() && one_pan && is_in_pan();
+    // of "alcool a 95°" the "a" is no word of it
+    let tells = |word: &String| word.chars().count() >= FEWEST_LETTERS;
+    let own_words = |name: &Vec<String>| -> Vec<String> { name.iter().filter(|word| tells(word)).cloned().collect() };
+    let of_spirits: Vec<String> = spirits.iter().flat_map(&own_words).collect();
     let is_so_hot = |step: &String| {
         hot_clauses(step, house).iter().any(|&(ref clause, by_degrees)| {
             let said = words(clause);
-            let names = |name: &Vec<String>| said.iter().any(|word| name.contains(word));
+            let names = |name: &Vec<String>| said.iter().any(|word| tells(word) && name.contains(word));
             // of "boil the water and add the vodka" the verb is that of the water
             let is_named = spirits.iter().any(names);
             is_named && (by_degrees || !names(&others)) || by_degrees && !names(&others) && in_pan()
@@ -66,16 +73,16 @@ pub(super) fn heated_by<'a>(
     };
     let is_lit = |step: &String| {
         let said = words(step);
-        let names_it = || spirits.iter().flatten().any(|word| said.contains(word));
+        let names_it = || of_spirits.iter().any(|word| said.contains(word));
         !spirits.is_empty() && burns(solved, step) && (names_it() || in_pan())
     };
-    let tells = |step: &&String| {
+    let tells_it = |step: &&String| {
         is_lit(step)
-            || spirits.iter().any(|name| steps::heats(step, name))
-            || alone && steps::heats_but(step, &others)
+            || spirits.iter().any(|name| steps::heats(step, &own_words(name)))
+            || alone && steps::heats_but(step, &others) && !steps::heats_on(step, &others, &of_spirits)
             || !spirits.is_empty() && is_so_hot(step)
     };
-    let told = stage.steps.iter().chain(&solved.card.steps).find(tells);
+    let told = stage.steps.iter().chain(&solved.card.steps).find(tells_it);
     told.or_else(|| in_its_pan(solved, stage, made, house).filter(|_| stage.not_heated.is_none()))
         .or_else(|| with_its_solids(solved, stage, made, house))
         .or_else(|| {

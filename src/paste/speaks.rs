@@ -48,9 +48,9 @@ pub(super) fn names_it(part: &str, clause: &str) -> bool {
     long.iter().any(|word| said.contains(word)) || own.last().is_some_and(|last| said.contains(last))
 }
 
-/// "Vodka 40 %" without its strength: "add 40 g" is no word of it, and rum of 40 % no vodka.
+/// "Vodka 40 %", "alcool a 95°" without their strength: "add 40 g" and "a fuoco basso" are no words of them, and rum of 40 % no vodka.
 fn without_figures(own: Vec<String>) -> Vec<String> {
-    let is_figure = |word: &String| word.chars().all(|c| c.is_ascii_digit());
+    let is_figure = |word: &String| word.chars().all(|c| c.is_ascii_digit()) || word.chars().count() == 1;
     if own.iter().all(is_figure) { own } else { own.into_iter().filter(|word| !is_figure(word)).collect() }
 }
 

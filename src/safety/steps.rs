@@ -277,6 +277,22 @@ pub(crate) fn heats_but(text: &str, others: &[String]) -> bool {
     })
 }
 
+/// Whether all that a text heats without naming it goes on with one of these that its clause names before, and never with one of `spirits`:
+/// "melt the butter and cook until brown".
+pub(crate) fn heats_on(text: &str, these: &[String], spirits: &[String]) -> bool {
+    heated_clauses(text).iter().all(|words| {
+        let goes_on = |at: usize| {
+            let before = words.get(..at).unwrap_or_default();
+            before.last().is_some_and(|word| StepWord::Join.has(word))
+                && before.iter().any(|word| these.contains(word))
+                && !before.iter().any(|word| StepWord::Next.has(word))
+                && !words.iter().any(|word| spirits.contains(word))
+        };
+        let is_named = |at: usize| things_of(words, at).any(|thing| these.contains(thing));
+        (0..words.len()).filter(|&at| is_heating(words, at)).all(|at| is_named(at) || goes_on(at))
+    })
+}
+
 /// Whether a text tells of heating more than the vessels that it is filled into.
 pub(crate) fn heats_more_than_vessels(text: &str) -> bool {
     // "bring to the boil and bottle": what stands beyond the "and" is another thing

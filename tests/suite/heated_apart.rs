@@ -58,3 +58,33 @@ fn the_fat_of_a_wash_is_melted_without_the_spirit() {
         assert!(says(&steps, &cherries, "hot_spirit_bath") && !says(&steps, &cherries, "hot_spirit"), "{step}");
     }
 }
+
+/// A small word in the name of a spirit is none of its words: "alcool a 95°" is not what stands "a fuoco basso".
+#[test]
+fn a_small_word_of_a_name_names_no_spirit() {
+    let of = |spirit: &str, fire: &str, add: &str| {
+        let parts = format!("[parts]\nsugar = \"600 g\"\nwater = \"1 L\"\n\"{spirit}\" = \"600 ml\"\n");
+        says(&format!("{fire}\", \"{add}"), &parts, "hot_spirit")
+    };
+    let add = "Far raffreddare. Aggiungere l'alcool.";
+    assert!(!of("alcool a 95°", "Sciogliere lo zucchero nell'acqua, mescolando a fuoco basso.", add));
+    assert!(of("alcool a 95°", "Sciogliere lo zucchero nell'alcool, mescolando a fuoco basso.", ""));
+    assert!(of("alcool a 95°", "Scaldare l'alcool a fuoco basso con lo zucchero.", ""));
+}
+
+/// A verb that names nothing goes on with what its sentence named before.
+#[test]
+fn butter_that_is_melted_and_cooked_heats_no_spirit() {
+    let butter = "[parts]\n\"unsalted butter\" = { amount = \"113 g\", strained = true }\nbourbon = \"750 ml\"\n";
+    for (step, hot) in [
+        ("In a skillet, melt the butter over medium heat and cook until brown and nutty, ~6 minutes.", false),
+        ("Melt the butter and cook until brown.", false),
+        ("Put the butter in the bourbon and heat.", true),
+        ("Add the butter and heat.", true),
+        ("Melt the butter, pour in and heat gently.", true),
+        ("Melt the butter. Cook until hot.", true),
+    ] {
+        let steps = format!("{step}\", \"Pour into the bourbon, leave for 2 hours, freeze and strain.");
+        assert_eq!(says(&steps, butter, "hot_spirit"), hot, "{step}");
+    }
+}
