@@ -7,6 +7,7 @@ use crate::input::{
 use crate::larder::spoken::without_preparation;
 use crate::larder::{self, Form, HOLDS, Larder};
 use crate::spelling::fold;
+use crate::units::amount_range::lesser;
 use crate::units::display::as_read;
 use crate::units::{
     Basis, Literal, Reading, Temperature, Volume, in_grams, in_grams_per_litre, in_millilitres, literal, read_of,
@@ -341,11 +342,23 @@ pub(super) const MAKES: FieldKind<(BatchYield, Reading)> = FieldKind::new(FieldS
     let of = |read: &Reading| {
         servings_of(read).map(BatchYield::Servings).or_else(|| pieces_of(read).map(BatchYield::Pieces))
     };
-    if let Some(counted) = counted(given, reader, of) {
+    let between = given.value.value.text().and_then(lesser);
+    if between.is_none()
+        && let Some(counted) = counted(given, reader, of)
+    {
         return Some(counted);
     }
+    if let Some(lesser) = &between {
+        let taken = format!("a batch makes between two sizes: {lesser} is taken, the lesser");
+        reader
+            .found
+            .push(Diagnostic::note(Code::Understood, taken).at(given.value.span, "what the amounts give counts"));
+    }
     // "about 700 ml": what the amounts decide is no contradiction of it
-    let read = given.reading_of(reader, EXPECTED, without_about)?;
+    let read = given.reading_or(reader, EXPECTED, |text, customs| {
+        let reading = literal::read_by(between.as_deref().unwrap_or(without_about(text)), customs)?;
+        Ok(Reading { text: text.to_owned(), ..reading })
+    })?;
     let literal = read.literal;
     let (makes, size) = match literal {
         Literal::Volume(volume) => (Makes::Volume(volume), in_millilitres(volume)),

@@ -5,6 +5,7 @@ use crate::input::{
     FieldKind, FieldShape, FileReader, Hints, Laid, Layout, TEXT, TEXTS, Table, Value, layout, quoted, word,
 };
 use crate::spelling::{is_near, words};
+use crate::units::amount_range::lesser;
 use crate::units::{Basis, readers, without_about};
 use crate::vocabulary::{DrinkHow, Open, ProductClass, StatedProcess, Washed, Word, is_general};
 
@@ -76,7 +77,7 @@ impl Laid for Card {
                 BatchYield::Pieces(count) => card.pieces = Some(count),
                 BatchYield::Servings(count) => card.servings = Some(Spanned { value: count, span: read.span }),
             }
-            card.makes_about = without_about(&reading.text) != reading.text;
+            card.makes_about = without_about(&reading.text) != reading.text || lesser(&reading.text).is_some();
             card.sizes.push(reading);
         }),
         (
@@ -230,9 +231,12 @@ const PROCESS: FieldKind<Vec<StatedProcess>> =
 
 /// Whether two names end in the same word, but for a slip: a "spiced rum" is no "spice syrup".
 fn is_of_a_kind(one: &str, other: &str) -> bool {
-    let last = |name: &str| words(name).pop().unwrap_or_default();
-    let (one, other) = (last(one), last(other));
-    one == other || is_near(&one, &other)
+    let same = |one: &String, other: &String| one == other || is_near(one, other);
+    let (one, other) = (words(one), words(other));
+    let last = one.last().zip(other.last()).is_some_and(|(one, other)| same(one, other));
+    // a tea syrup is no nut syrup, whose first word is as short
+    let first = one.len() != other.len() || one.iter().zip(&other).all(|(one, other)| same(one, other));
+    last && first
 }
 
 /// With the word that was probably meant, or all of them.

@@ -103,6 +103,10 @@ pub(super) fn is_time(written: &str) -> bool {
     matches!(literal::parse(written.trim()), Ok(Literal::Time(_))) || spans::time(&words, SpanEnd::Least).is_some()
 }
 
+/// In front of a time, that it may be longer.
+const AT_LEAST: [&str; 8] =
+    ["at least ", "minimum ", "min. ", "mindestens ", "au moins ", "al menos ", "por lo menos ", "almeno "];
+
 pub(super) fn time(
     given: &Given<'_>,
     reader: &mut FileReader<'_>,
@@ -110,6 +114,14 @@ pub(super) fn time(
     end: SpanEnd,
     help: &str,
 ) -> Option<Time> {
+    // "at least 2 weeks" is two weeks: for how long more nobody says
+    let least = |word: &&str| written.trim().get(..word.len()).is_some_and(|front| front.eq_ignore_ascii_case(word));
+    if let Some(rest) = AT_LEAST.iter().find(|word| least(word)).and_then(|word| written.trim().get(word.len()..)) {
+        let read = time(given, reader, rest, end, help)?;
+        let taken = format!("`{}`: `{}` is taken as {}", given.key.value, written.trim(), rest.trim());
+        reader.found.push(Diagnostic::note(Code::Understood, taken).at(given.value.span, "no longer than that"));
+        return Some(read);
+    }
     let words: Vec<&str> = written.split_whitespace().collect();
     let whole = |told: &ToldTime| told.written.split(' ').count() == words.len();
     match literal::parse(written.trim()) {

@@ -84,19 +84,13 @@ impl<'a> Given<'a> {
         reader.refuse(self.out_of_range(title, &bounds.expected(), help))
     }
 
-    /// `true` or `false`; another word for one of them is reported with it.
+    /// `true` or `false`, or another word for one of them in quotes: `"yes"`.
     pub(crate) fn flag(&self, reader: &mut FileReader<'_>) -> Option<bool> {
-        let mut diagnostic = self.wrong_type("true or false");
         match &self.value.value {
-            Value::Flag(flag) => return Some(*flag),
-            Value::Text(word) => {
-                if let raw::Bare::Flag(flag) = raw::bare(word) {
-                    diagnostic = diagnostic.fix(self.value.span, flag.to_string());
-                }
-            }
-            _ => {}
+            Value::Flag(flag) => Some(*flag),
+            Value::Text(word) if let raw::Bare::Flag(flag) = raw::bare(word.trim()) => Some(flag),
+            _ => reader.refuse(self.wrong_type("true or false")),
         }
-        reader.refuse(diagnostic)
     }
 
     /// A day, in quotes or not, as written.
@@ -193,7 +187,8 @@ impl<'a> Given<'a> {
         self.reading_or(reader, expected, read)
     }
 
-    fn reading_or(
+    /// The same by a reader of its own.
+    pub(crate) fn reading_or(
         &self,
         reader: &mut FileReader<'_>,
         expected: &str,

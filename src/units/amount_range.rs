@@ -1,6 +1,7 @@
 //! "10-12 cloves", "10-15g citric acid", "1 to 2 tsp sugar": which amount it is nobody but the maker knows.
 
 use super::amount::Literal;
+use super::bracketed::without_about;
 use super::display::short;
 use super::literal;
 
@@ -54,4 +55,12 @@ pub(crate) fn range(words: &[&str]) -> Option<AmountRange> {
         both.map(|((low, _), (high, unit))| [line((low + high) / 2.0, &unit), line(low, &unit), line(high, &unit)]);
     let [middle, least, most] = lines.unwrap_or_default();
     Some(AmountRange { said, middle, ends: [least, most], is_narrow })
+}
+
+/// "1 to 1.2 L", "750-800 ml": the lesser of the two.
+pub(crate) fn lesser(text: &str) -> Option<String> {
+    let words: Vec<&str> = without_about(text).split_whitespace().collect();
+    let [lesser, _] = range(&words)?.ends;
+    let is_size = |read: Literal| matches!(read, Literal::Volume(_) | Literal::Mass(_));
+    literal::parse(&lesser).is_ok_and(is_size).then_some(lesser)
 }

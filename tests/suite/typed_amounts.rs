@@ -256,3 +256,35 @@ fn a_bunch_needs_no_number_and_a_large_sprig_is_a_sprig() {
         assert!(grams(line) > 1.2 * sprigs, "{line}: {}", grams(line));
     }
 }
+
+/// A batch between two sizes is the lesser of them, and no pieces; a time may be longer, and yes is true.
+#[test]
+fn a_range_of_the_yield_and_the_least_time_are_read() {
+    for (makes, ml) in [("1 to 1.2 L", 1_000.0), ("750-800 ml", 750.0), ("about 1 to 1.2 L", 1_000.0)] {
+        let text = format!("name = \"x\"\nmakes = \"{makes}\"\n[parts]\nsugar = \"500 g\"\nwater = \"as needed\"\n");
+        let (solved, found) = read(&text);
+        assert!(!any_error(&found), "{makes}: {found:?}");
+        let made = solved.unwrap();
+        assert!(
+            made.card.pieces.is_none()
+                && (stillroom::solver::target::volume_ml(made.bottled()).unwrap() - ml).abs() < 1.0,
+            "{makes}"
+        );
+        assert!(found.iter().any(|d| d.title.contains("the lesser")), "{found:?}");
+    }
+    let card = "name = \"x\"\ntakes = \"at least 2 weeks\"\n[parts]\nsugar = \"500 g\"\nwater = \"500 ml\"\n[keep]\nclosed = \"yes\"\n";
+    let (card, found) = card::read("x".into(), card.into());
+    assert!(!any_error(&found), "{found:?}");
+    let card = card.unwrap();
+    assert_eq!(card.keep.closed, Some(true));
+    let told = |time: &str| match literal::parse(time) {
+        Ok(Literal::Time(time)) => time,
+        _ => panic!("no time"),
+    };
+    assert_eq!(card.last.takes.unwrap().time, told("2 weeks"));
+    let (_, found) = card::read("x".into(), "name = \"x\"\nclass = \"tea syrup\"\n[parts]\nsugar = \"5 g\"\n".into());
+    let help = found.iter().find_map(|d| d.help.clone()).unwrap();
+    assert!(!help.contains("did you mean"), "{help}");
+    let (_, found) = card::read("x".into(), "name = \"x\"\nclass = \"fruit sirup\"\n[parts]\nsugar = \"5 g\"\n".into());
+    assert!(found.iter().any(|d| d.help.as_deref() == Some("did you mean `fruit syrup`?")), "{found:?}");
+}
