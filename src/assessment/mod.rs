@@ -206,7 +206,8 @@ impl Named {
     fn of(solved: &Solved, product: &Product, hurdles: &Hurdles) -> Self {
         let said = solved.card.class.as_ref().and_then(|class| class.value.known());
         let lacks = said.and_then(|class| Some((class, class::missing(class, product, hurdles)?)));
-        let ignored = lacks.map(|(class, lacks)| format!("called {class}, but {lacks}: the word is ignored"));
+        let ignored = lacks
+            .map(|(class, lacks)| format!("called {class}, but {lacks}: what is in it dates it, and not the word"));
         let earned = class::earned(product);
         let class = said.filter(|class| earned.contains(class));
         let class = class.or_else(|| earned.into_iter().find(|class| class::quoted(*class).next().is_some()));

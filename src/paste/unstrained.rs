@@ -123,11 +123,11 @@ impl ToldStage<'_> {
         let share = 100.0 * share;
         let title = match made.in_order {
             true => format!(
-                "by the steps {called} {go} in behind the straining, and the sheet counts it so; its ± holds the other way too, \
-                 {share:.0} % of it left in the strainer"
+                "by the steps {called} {go} in after the straining, and the sheet counts it so; its ± covers the other order \
+                 too, with {share:.0} % of it left in the strainer"
             ),
             false => format!(
-                "by the steps {called} {go} in behind the straining; the sheet counts {share:.0} % of it as left in the strainer"
+                "by the steps {called} {go} in after the straining; the sheet counts {share:.0} % of it as left in the strainer"
             ),
         };
         Some(Diagnostic::warning(Code::NotStated, title).at(first.amount.span, "the strainer never sees it").help(format!(

@@ -117,7 +117,9 @@ impl fmt::Display for Caution {
             }
         }
         if !self.not_stated.is_empty() {
-            write!(f, "may apply, not stated: {}. ", self.not_stated.join("; "))?;
+            // a stop that hangs on an answer is a stop until then, and does not say that it may be none
+            let until = if self.severity == Level::Stop { "until you answer" } else { "may apply, not stated" };
+            write!(f, "{until}: {}. ", self.not_stated.join("; "))?;
         }
         f.write_str(self.message)?;
         if !self.because.is_empty() {

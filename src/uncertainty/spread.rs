@@ -96,7 +96,7 @@ fn of_card(solved: &Solved, instruments: &Instruments, inside: &[Vec<Input>]) ->
         let late = stage.behind.iter().filter_map(|&at| stage.parts.get(at));
         let late: Vec<&str> = late.map(|part| part.label.as_str()).collect();
         if !late.is_empty() {
-            let what = format!("whether {} goes in behind the straining", listed(late));
+            let what = format!("whether {} goes in after the straining", listed(late));
             all.push(Input::new(what, Cause::Behind, Change::Behind(s)));
         }
         for ((p, part), how) in stage.parts.iter().enumerate().zip(&hows).filter(|((_, part), _)| part.mass_g > 0.0) {

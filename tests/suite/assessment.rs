@@ -399,7 +399,10 @@ fn a_word_changes_no_date_and_is_reported_where_it_is_not_earned() {
     }
     let shrub = date(&syrup(50.0, "shrub", "", ""));
     let said = shrub.named.ignored.unwrap();
-    assert_eq!(said, "called shrub, but it has less than 1.0 % of acetic acid: the word is ignored");
+    assert_eq!(
+        said,
+        "called shrub, but it has less than 1.0 % of acetic acid: what is in it dates it, and not the word"
+    );
     assert_eq!(date(&syrup(50.0, "plain syrup", "", "")).named.ignored, None);
 }
 

@@ -9,7 +9,7 @@ fn asked(steps: &str, parts: &str) -> bool {
     let kitchen = Kitchen::unstated("");
     let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{parts}\nsugar = \"400 g\"\n");
     let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
-    found.iter().any(|found| found.title.contains("sugar`") && found.title.contains(" in behind the straining"))
+    found.iter().any(|found| found.title.contains("sugar`") && found.title.contains(" in after the straining"))
 }
 
 const ALMONDS: &str = "almonds = { amount = \"290 g\", strained = true }\nwater = \"700 ml\"";
@@ -112,7 +112,7 @@ fn a_steep_that_names_nothing_is_strained_before_the_syrup() {
     let asks = |steps: &[&str]| {
         let card = format!("name = \"T\"\nsteps = {steps:?}\n[parts]\n{parts}");
         let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
-        found.iter().any(|found| found.title.contains("`sugar` and `water` go in behind the straining"))
+        found.iter().any(|found| found.title.contains("`sugar` and `water` go in after the straining"))
     };
     let boil = "Boil the sugar with the water and let it cool.";
     for steps in [
@@ -188,7 +188,7 @@ fn a_syrup_boiled_in_front_of_the_straining_goes_in_behind_it() {
     let card = |steps: &[&str]| format!("name = \"T\"\nsteps = {steps:?}\n[parts]\n{parts}");
     let asks = |steps: &[&str]| {
         let (_, found) = kitchen.solve(&card(steps), &Options::default()).sheet_and_found();
-        found.iter().any(|found| found.title.contains("`sugar` and `water` go in behind the straining"))
+        found.iter().any(|found| found.title.contains("`sugar` and `water` go in after the straining"))
     };
     let steep = "Leave the peel in the spirit for 10 days.";
     for steps in [
@@ -242,7 +242,7 @@ fn a_syrup_of_the_list_that_goes_in_behind_the_straining_is_its_sugar_and_water(
         let card = format!("name = \"T\"\nsteps = [\"{steps}\"]\n[parts]\n{parts}");
         let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
         let title =
-            |what: &str| found.iter().any(|f| f.title.contains(what) && f.title.contains("in behind the straining"));
+            |what: &str| found.iter().any(|f| f.title.contains(what) && f.title.contains("in after the straining"));
         (title("`sugar`"), title("`water`"))
     };
     for steps in [
@@ -297,7 +297,7 @@ fn a_syrup_that_the_flowers_stand_in_is_strained_with_them() {
             ["Boil the water and sugar and let it cool.", add, "Strain, bring back to the boil and bottle hot."];
         let card = format!("name = \"T\"\nsteps = {steps:?}\n[parts]\n{parts}");
         let (_, found) = kitchen.solve(&card, &Options::default()).sheet_and_found();
-        let says = found.iter().any(|found| found.title.contains("behind the straining"));
+        let says = found.iter().any(|found| found.title.contains("after the straining"));
         assert!(!says, "{add}: {found:?}");
     }
 }

@@ -281,7 +281,7 @@ fn steps_that_strain_are_held_to_the_lines() {
     );
     let cucumber = "cucumber = { amount = \"500 g\", strained = true }\nwater = \"500 g\"\n\"white sugar\" = \"49 g\"\nsalt = \"2 g\"";
     let said = told(cucumber, "\"Blend with the water, strain through muslin.\", \"Add salt and sugar.\"");
-    assert!(said.len() == 1 && said[0].contains("`white sugar` and `salt` go in behind the straining"), "{said:?}");
+    assert!(said.len() == 1 && said[0].contains("`white sugar` and `salt` go in after the straining"), "{said:?}");
     for steps in [
         "\"Blend everything, strain.\"",
         "\"Blend with water, sugar and salt, strain.\"",

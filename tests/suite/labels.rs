@@ -286,7 +286,7 @@ fn what_is_stopped_undated_or_open_has_no_label() {
     // a stop that hangs on how it is made: the sheet asks, who reads a label cannot
     bar.syrup("Fermented house syrup", "\"carrot juice\" = \"300 g\"");
     let said = bar.refused(&["label", "syrup.toml", "--fresh", "-o", "no.pdf"]);
-    assert!(said.contains("no label: STOP may apply, not stated: whether it is left to ferment"), "{said}");
+    assert!(said.contains("no label: STOP until you answer: whether it is left to ferment"), "{said}");
 
     bar.syrup("House syrup", "\"oleander\" = \"5 g\"");
     let out = bar.run(&["label", "syrup.toml", "-o", "no.pdf"]);

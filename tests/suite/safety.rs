@@ -526,7 +526,7 @@ fn nothing_stated_raises_every_stop_and_says_what_to_state() {
     for ask in ["the pH", "the water activity", "the strength", "whether it is closed airtight", "where it is kept"] {
         assert!(sealed.not_stated.iter().any(|n| n.starts_with(ask)), "{ask}: {:?}", sealed.not_stated);
     }
-    assert!(sealed.to_string().starts_with("may apply, not stated: "));
+    assert!(sealed.to_string().starts_with("until you answer: "));
 }
 
 #[test]

@@ -57,7 +57,7 @@ fn ingredient(i: &IngredientView) -> String {
     let status = i.holds_status.as_deref().unwrap_or_default();
     let holds = |g: f64| match g {
         0.0.. => format!("keeps {} g of liquid a gram ({status})", grouped(g, 1)),
-        _ => format!("comes out {} g a gram lighter ({status})", grouped(-g, 1)),
+        _ => format!("comes out as {} g of each 100 g ({status})", grouped(100.0 * (1.0 + g), 0)),
     };
     say("strained out, it", i.holds.map(holds));
     let range =

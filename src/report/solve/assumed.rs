@@ -45,7 +45,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             let weight = match holds {
                 // short in front of the bracket: that is all that the sheet has room for
                 0.0.. => format!("keeps {holds:.1} g a gram (of liquid; {status})"),
-                _ => format!("comes out {:.1} g a gram lighter (than it went in; {status})", -holds),
+                _ => format!("comes out as {:.0} g of each 100 g ({status})", 100.0 * (1.0 + holds)),
             };
             all.push(format!("strained {} {weight}", part.label));
         }

@@ -302,10 +302,10 @@ fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, off: f64, kept:
             .at(span, format!("{} times what these parts make", short(over + 1.0)))
             .help(format!("if these amounts are for one drink or one batch, write makes = \"{} {unit}\" and ask for more of them: --make \"{} {unit}\"", grouped(gives, 0).replace(',', ""), grouped(asked, 0).replace(',', ""))),
         over if over > 0.0 && over <= SPOKEN + kept => said_of(Diagnostic::warning, Code::YieldImpossible)
-            .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
+            .at(span, format!("these parts make {:.0} % less", 100.0 * (1.0 - 1.0 / (1.0 + over))))
             .help("the sheet says what these amounts make; write that as `makes`"),
         over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
-            .at(span, format!("{:.0} % more than these parts can make", 100.0 * over))
+            .at(span, format!("these parts make {:.0} % less", 100.0 * (1.0 - 1.0 / (1.0 + over))))
             .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),
         over => said_of(if -over > UNSTATED_LOSS { Diagnostic::warning } else { Diagnostic::note }, Code::YieldLower)
             .at(span, format!("{:.0} % of the batch is not accounted for", -100.0 * over))
