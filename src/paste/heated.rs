@@ -62,8 +62,9 @@ pub(super) fn heats(steps: &[String], parts: &[&str], of_one: bool, names: Names
             let front = text_of(step.get(start..at).unwrap_or_default());
             let is_some = is_of_some(&front, &said, &elsewhere, parts, names);
             let is_all = of_one && !joins && !of_half(&said) && !is_some && is_of_all(&said, &before, parts, names);
-            // "combine the agave and the water; bring to a simmer"
-            let speaks = parts.iter().any(|part| speaks_of_one(part, parts, &said, names));
+            // "combine the agave and the water; bring to a simmer"; of "add the sugar, bring to a simmer" the pan was not empty
+            let speaks =
+                parts.iter().any(|part| speaks_of_one(part, parts, &said, names)) || WordList::PutIn.is_said_in(&front);
             told.is_of_named = is_of_named(if speaks { &said } else { &front }, parts, names);
             if is_all && !told.line.toml.is_empty() { &mut of_all } else { &mut of_some }.push(told);
         }
