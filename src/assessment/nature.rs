@@ -69,13 +69,17 @@ fn of_kind(kind: Kind) -> Nature {
 
 /// A sugar with less sucrose, glucose or fructose than this is raw (ours).
 const PURE_SUGAR: f64 = 0.985;
+/// Ash in a gram of raw sugar, at most (from memory).
+const RAW_SUGAR_ASH: f64 = 0.025;
+/// Grams of alcohol in a gram of what is made of spirit, at least: 15 % vol, from where it is a spirit drink (Regulation (EU) 2019/787).
+const OF_SPIRIT: f64 = 0.10;
 
 /// What this ingredient brings. What nobody has said the kind of is judged by what it is made of, where that is plain.
 pub(super) fn of(ingredient: &Ingredient) -> Nature {
     let gram = &ingredient.per_gram;
     let raw_sugar = |nature: Nature| match gram.sugar_grams() + gram.grams_of(Component::Water) >= PURE_SUGAR {
         true => nature,
-        false => Nature { unheated: Filled::ColdPlant, ash: 0.025, ..nature },
+        false => Nature { unheated: Filled::ColdPlant, ash: RAW_SUGAR_ASH, ..nature },
     };
     match ingredient.kind {
         Some(Kind::Sugar) if ingredient.status.evidence == Evidence::Definition => of_kind(Kind::Sugar),
@@ -91,9 +95,15 @@ pub(super) fn of(ingredient: &Ingredient) -> Nature {
             Nature { ash: FRESH_ASH, ..of_kind(kind) }
         }
         Some(kind) => of_kind(kind),
+        // lent by sugar to what no word calls sugar: it has the minerals of a raw one at least
+        None if gram.sugar_grams() >= PURE_SUGAR && !ingredient.like.is_empty() => {
+            Nature { unheated: Filled::ColdPlant, ash: RAW_SUGAR_ASH, ..of_kind(Kind::Sugar) }
+        }
         None if gram.sugar_grams() >= PURE_SUGAR => of_kind(Kind::Sugar),
-        // a label that gives a strength and nothing else: whatever flavours it is in traces
-        None if gram.grams_of_all(&[Component::Ethanol, Component::Water]) >= 0.999 => {
+        // a label that gives a strength and nothing else: whatever flavours it is in traces. What gives none may be a stock.
+        None if gram.grams_of(Component::Ethanol) >= OF_SPIRIT
+            && gram.grams_of_all(&[Component::Ethanol, Component::Water]) >= 0.999 =>
+        {
             row(true, false, false, CLEAN, 0.0)
         }
         None if ingredient.form == Form::Liquid => UNKNOWN_LIQUID,
@@ -107,7 +117,9 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
         ingredient.kind,
         Some(Kind::Water | Kind::Salt | Kind::Acid | Kind::Spirit | Kind::Soda | Kind::Preservative | Kind::ProcessAid)
     );
-    pure || ingredient.per_gram.bound_cations_eq[2] > 0.0
+    // lent by what it is not: whatever buffers it is its own
+    let is_lent = ingredient.kind.is_none() && !ingredient.like.is_empty();
+    pure || !is_lent && ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
 /// Whether a part of these names, and of this entry, neutralises acid.

@@ -5,7 +5,7 @@ use crate::diagnostic::Spanned;
 use crate::mixture::acidity::ph;
 use crate::mixture::{Component, Mixture};
 use crate::spelling::{self, Claim, name_words, words};
-use crate::vocabulary::{Allergen, Kind, Open, Tag, Word};
+use crate::vocabulary::{Allergen, Kind, Open, Tag, Word, is_qualifier};
 
 use super::{Ingredient, Larder};
 
@@ -53,14 +53,26 @@ fn is_bottled(name: &str) -> bool {
 }
 
 /// What keeps by being nothing but that.
-const PLAIN: [Kind; 5] = [Kind::Water, Kind::Salt, Kind::Acid, Kind::Preservative, Kind::ProcessAid];
+const PLAIN: [Kind; 6] = [Kind::Water, Kind::Salt, Kind::Acid, Kind::Sugar, Kind::Preservative, Kind::ProcessAid];
 
-/// The kind of what an entry is like. That of a plain thing is lent only to what a word of its name says it is: stock like
-/// water is no water, and feeds what grows.
+/// The kind of what an entry is like. That of a plain thing is lent only to what its name says it is, and nothing else besides: stock
+/// like water is no water, nor is celery water, and it feeds what grows.
 pub(super) fn kind(name: &str, like: &Ingredient) -> Option<Kind> {
-    let is_said =
-        |kind| words(name).iter().any(|word| Larder::built_in().find(word).is_some_and(|i| i.kind == Some(kind)));
-    like.kind.filter(|kind| !PLAIN.contains(kind) || is_said(*kind))
+    like.kind.filter(|kind| !PLAIN.contains(kind) || is_plainly(*kind, name, like))
+}
+
+/// Whether a word of a name says this kind, and no word another one. Of water each word has to be known to change nothing: anything may
+/// have been boiled in it.
+fn is_plainly(kind: Kind, name: &str, like: &Ingredient) -> bool {
+    let of_word = |word: &str| Larder::built_in().find(word).and_then(|known| known.kind);
+    let is_of_its_names = |word: &String| like.all_names().flat_map(words).any(|of| of == *word);
+    let changes_nothing = |word: &String| match of_word(word) {
+        Some(other) => other == kind,
+        None => kind != Kind::Water,
+    };
+    let said = words(name);
+    said.iter().any(|word| of_word(word) == Some(kind))
+        && said.iter().all(|word| is_of_its_names(word) || is_qualifier(word) || changes_nothing(word))
 }
 
 /// Grams of alcohol in a gram below which a drink may be called free of it: 0.5 % vol (EU and UK practice; from memory).

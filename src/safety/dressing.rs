@@ -7,9 +7,7 @@ use serde::Deserialize;
 
 use crate::card::Card;
 use crate::spelling::{fold, words};
-use crate::vocabulary::{Allergen, table};
-
-use super::foods;
+use crate::vocabulary::{Allergen, is_qualifier, table};
 
 #[derive(Deserialize)]
 struct DressingRow {
@@ -74,9 +72,7 @@ pub(crate) fn usually_brings(name: &str) -> Option<Allergen> {
 
 /// Whether a word by itself names no food.
 pub(crate) fn is_no_food(word: &str) -> bool {
-    WORDS.contains_key(word)
-        || foods::is_qualifier(word)
-        || word.chars().all(|c| c.is_ascii_digit() || "./%".contains(c))
+    WORDS.contains_key(word) || is_qualifier(word) || word.chars().all(|c| c.is_ascii_digit() || "./%".contains(c))
 }
 
 /// One thing that is put on a drink.

@@ -10,8 +10,8 @@ use std::sync::{Arc, LazyLock};
 use serde::Deserialize;
 
 use crate::spelling::{Memo, NameWord, fold, name_words};
-use crate::vocabulary::Allergen;
 use crate::vocabulary::table::{self, List};
+use crate::vocabulary::{Allergen, is_qualifier};
 
 /// Sorted by the folded names, so that one is found by halving.
 const FOODS: &str = include_str!("data/foods-known.csv");
@@ -151,20 +151,9 @@ struct VagueRow {
     word: String,
 }
 
-#[derive(Deserialize)]
-struct QualifierRow {
-    word: String,
-}
-
 /// Names that by themselves name no one thing.
 static VAGUE: LazyLock<HashSet<String>> = LazyLock::new(|| {
     let rows: Vec<VagueRow> = table::rows("vague-names.csv", include_str!("data/vague-names.csv"));
-    rows.iter().map(|row| fold(&row.word)).collect()
-});
-
-/// Words that change nothing of what a thing is.
-static QUALIFIERS: LazyLock<HashSet<String>> = LazyLock::new(|| {
-    let rows: Vec<QualifierRow> = table::rows("qualifiers.csv", include_str!("data/qualifiers.csv"));
     rows.iter().map(|row| fold(&row.word)).collect()
 });
 
@@ -206,15 +195,10 @@ fn keys_of(name: &str) -> Vec<String> {
     if plain == whole { vec![whole] } else { vec![whole, plain] }
 }
 
-/// Whether a word changes nothing of what a thing is.
-pub(crate) fn is_qualifier(word: &str) -> bool {
-    QUALIFIERS.contains(word)
-}
-
 /// A strength, or a word of the list; not where it is denied.
 fn changes_nothing(word: &NameWord) -> bool {
     let is_number = word.text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '%'));
-    !word.denied && (is_number || QUALIFIERS.contains(&word.text))
+    !word.denied && (is_number || is_qualifier(&word.text))
 }
 
 /// What the rows of one folded name say: the gravest of them counts.

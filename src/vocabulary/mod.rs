@@ -18,6 +18,7 @@ mod measure_system;
 mod portion;
 mod process;
 mod product_class;
+mod qualifier;
 pub(crate) mod table;
 mod tag;
 
@@ -36,6 +37,7 @@ pub use portion::Portion;
 pub use process::{Bubbles, Container, Fill, PhBy, Process, StatedProcess, Washed};
 pub use product_class::ProductClass;
 pub(crate) use product_class::{is_general, is_made};
+pub(crate) use qualifier::is_qualifier;
 pub use tag::Tag;
 
 /// A word of a closed list.

@@ -68,6 +68,7 @@ mod mixture;
 mod mixture_identities;
 mod mixture_kernels;
 mod nested_allergens;
+mod nothing_favourable;
 mod nulls;
 mod other_uses;
 mod outputs;
