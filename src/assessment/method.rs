@@ -38,6 +38,7 @@ const STEEPED_TAGS: &[Tag] = &[
     Tag::Quinine,
     Tag::RawEgg,
     Tag::RawMeat,
+    Tag::RawMilk,
     Tag::Sassafras,
     Tag::StoneFruitKernel,
     Tag::Tansy,
@@ -134,6 +135,7 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let is_of_card = |tag: Tag| {
             tag == Tag::RawEgg
                 && has_pasteurised_egg
+                && !says.egg_in_shell
                 && !steps::says_raw(text)
                 && spelling::pasteurised(text) != Some(Claim::Denied)
         };

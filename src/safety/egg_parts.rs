@@ -5,6 +5,8 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::step_words::StepWord;
+use crate::spelling::NameWord;
 use crate::vocabulary::table::{self, List};
 
 #[derive(Deserialize)]
@@ -29,4 +31,17 @@ pub(super) fn named(clause: &str) -> Option<&'static str> {
         })
     };
     PARTS.iter().find(is_said).map(|row| row.word.as_str())
+}
+
+/// Whether an egg of which a clause speaks comes out of its shell: "break the eggs", "six eggs", "from my own hens". A carton is weighed.
+pub(super) fn is_in_shell(words: &[NameWord]) -> bool {
+    /// So many words at the most stand between the number and the egg.
+    const REACH: usize = 2;
+    let has = |list: StepWord, word: &NameWord| list.has(&word.text);
+    let is_number = |word: &NameWord| word.text.chars().all(|c| c.is_ascii_digit()) || has(StepWord::Number, word);
+    let is_part = |at: usize| words.get(at).is_some_and(|word| has(StepWord::PartOfEgg, word));
+    let is_whole = |at: usize| words.get(at).is_some_and(|word| has(StepWord::Egg, word)) && !is_part(at + 1);
+    let counted = |at: usize| (at + 1..=at + REACH).any(is_whole);
+    words.iter().any(|word| has(StepWord::Shelling, word))
+        || words.iter().enumerate().any(|(at, word)| is_number(word) && counted(at))
 }

@@ -30,6 +30,7 @@ pub(crate) mod law;
 mod members;
 pub mod names;
 pub(crate) mod overdoses;
+mod raw_milk;
 pub(crate) mod standing;
 pub(crate) mod step_words;
 pub(crate) mod steps;

@@ -12,6 +12,7 @@ use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
 use super::hazards;
 use super::heads::{heads_of, with_heads};
+use super::raw_milk;
 
 const NAMES: &str = include_str!("data/names.csv");
 const PLANTS: &str = include_str!("data/names-plants.csv");
@@ -227,9 +228,31 @@ fn find_by(words: &[NameWord], is_named: impl Fn(&[Cow<'static, str>]) -> bool) 
     let rows = distinct.into_iter().flat_map(beginning_with);
     let is_named = |row: &&Name| is_named(&row.words().collect::<Vec<_>>());
     rows.filter(is_named).map(Name::gives).for_each(|gives| found.add(gives));
+    if is_dairy(&found) && calls_milk_raw(words) {
+        found.tags.insert(Tag::RawMilk);
+    }
     let kinds = found.allergens.iter().filter(|allergen| allergen.family() != **allergen);
     let families: Vec<Allergen> = kinds.map(|allergen| allergen.family()).collect();
     found.allergens.retain(|allergen| !families.contains(allergen));
+    found
+}
+
+fn is_dairy(found: &Found) -> bool {
+    found.tags.contains(&Tag::Dairy) || found.allergens.contains(&Allergen::Milk)
+}
+
+/// Whether these words call a milk or a cream raw, or deny that it is pasteurised.
+pub(super) fn calls_milk_raw(words: &[NameWord]) -> bool {
+    raw_milk::is_named(words, |at| words.get(at).is_some_and(|word| is_dairy(&alone(word, words))))
+}
+
+/// What one word gives away that stands among these and means nothing else there.
+fn alone(word: &NameWord, words: &[NameWord]) -> Found {
+    let mut found = Found::default();
+    let is_it = |row: &&Name| {
+        row.words().eq([Cow::Borrowed(word.text.as_str())]) && is_in(&row.words().collect::<Vec<_>>(), words)
+    };
+    beginning_with(&word.text).iter().filter(is_it).map(Name::gives).for_each(|gives| found.add(gives));
     found
 }
 

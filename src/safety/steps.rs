@@ -83,6 +83,8 @@ pub(crate) struct StepSays {
     pub meets: BTreeSet<Tag>,
     /// What may be done.
     pub perhaps: BTreeSet<Process>,
+    /// An egg comes out of its shell: cracked, parted, counted, or told where it was laid.
+    pub egg_in_shell: bool,
     /// Ice is taken off what was frozen: it leaves spirit stronger, and makes none of a juice.
     pub freezes_out: bool,
 }
@@ -101,6 +103,7 @@ fn read_anew(text: &str) -> StepSays {
     for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
+        let is_raw_milk = names::calls_milk_raw(&said);
         let words = if clause.contains('?') { affirmed(said) } else { not_forbidden(said) };
         let mut found = names::find_near(&words, 1);
         // "the leaves of the rhubarb", and never the cream of "crème de cassis"
@@ -117,6 +120,11 @@ fn read_anew(text: &str) -> StepSays {
             found.tags.remove(&Tag::RawEgg);
             found.unsure.remove(&Tag::RawEgg);
         }
+        // "non" of "lait non pasteurisé" forbids no milk, and that of "never use raw milk" does
+        if is_raw_milk && found.allergens.contains(&Allergen::Milk) {
+            found.tags.insert(Tag::RawMilk);
+        }
+        says.egg_in_shell |= found.tags.contains(&Tag::RawEgg) && egg_parts::is_in_shell(&words);
         if cleaning::leaves_nothing(&words, || not_forbidden(name_words(text))) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);

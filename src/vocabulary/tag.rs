@@ -87,6 +87,7 @@ super::words! {
     RawEgg = "raw_egg",
     RawJuice = "raw_juice",
     RawMeat = "raw_meat",
+    RawMilk = "raw_milk",
     ReactiveMetal = "reactive_metal",
     Saffron = "saffron",
     Sage = "sage",

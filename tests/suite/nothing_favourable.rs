@@ -67,3 +67,68 @@ fn what_is_only_like_sugar_has_the_minerals_of_a_raw_one() {
     assert!(!sour("house whey sweetener"));
     assert!(sour("fine white sugar"));
 }
+
+/// A liqueur of pasteurised egg white, with a text of its method.
+fn of_egg(key: &str, text: &str) -> Assessment {
+    let parts = "\"pasteurised egg white\" = \"100 g\"\n\"brandy 40 %\" = \"300 ml\"\n\"white sugar\" = \"100 g\"\nwater = \"100 g\"";
+    judged("", &format!("{key} = {text}\n[parts]\n{parts}\n"))
+}
+
+#[test]
+fn eggs_that_are_broken_are_not_those_of_the_carton() {
+    let steps = "Break six eggs and use the whites.|Separate six eggs.|Sechs frische Eier aufschlagen.|Eier trennen, Eiweiß schlagen.|\
+        Casser six œufs et séparer les blancs.|Battre quatre œufs.|Cascar seis huevos y batir las claras.|Montare gli albumi di sei uova.|\
+        Rompere otto uova fresche e separare i tuorli.|Use shell eggs if the carton is out.";
+    for step in steps.split('|') {
+        let dated = of_egg("steps", &format!("[\"{step}\"]"));
+        assert_eq!(at(&dated, "fridge").days, None, "{step}");
+        assert!(dated.cautions.iter().any(|c| c.code == "raw_egg"), "{step}");
+    }
+    assert_eq!(at(&of_egg("notes", "\"Con huevos del corral de mi abuela\""), "fridge").days, None);
+    // what speaks of the carton, or says that those in the shell are pasteurised
+    for step in [
+        "Add the egg white and shake.",
+        "Beat 2 egg whites with the fresh lemon.",
+        "Break the pasteurised eggs and use the whites.",
+        "Eiweiß schlagen.",
+        "Monter les blancs en neige.",
+    ] {
+        assert_eq!(at(&of_egg("steps", &format!("[\"{step}\"]")), "fridge").days, Some(28), "{step}");
+    }
+}
+
+#[test]
+fn raw_milk_is_found_wherever_it_is_named() {
+    let of = |larder: &str, milk: &str, more: &str| {
+        let parts = format!("\"{milk}\" = \"300 g\"\n\"brandy 40 %\" = \"500 ml\"\n\"white sugar\" = \"150 g\"");
+        judged(larder, &format!("{more}\n[parts]\n{parts}\n"))
+    };
+    let is_found = |dated: &Assessment| {
+        dated.cautions.iter().any(|c| c.code == "raw_milk") && dated.stores.iter().all(|store| store.days.is_none())
+    };
+    let notes = "Rohmilch vom Hof|Milk straight from the cow.|Latte crudo della malga.|Lait non pasteurisé.|Leche recién ordeñada, sin hervir.|\
+        Frische Kuhmilch, nicht erhitzt.|Lait de la ferme, non pasteurisé.|With raw whole milk if there is any.|Crème crue de Normandie";
+    for note in notes.split('|') {
+        assert!(is_found(&of("", "whole milk", &format!("notes = \"{note}\""))), "{note}");
+    }
+    for (name, like) in [
+        ("raw milk", "whole milk"),
+        ("lait cru", "whole milk"),
+        ("Rohmilch", "whole milk"),
+        ("raw cream", "heavy cream"),
+        ("leche cruda", "whole milk"),
+    ] {
+        let entry = format!("[ingredient.\"{name}\"]\nlike = \"{like}\"\n");
+        assert!(is_found(&of(&entry, name, "")), "{name}");
+    }
+    let entry = "[ingredient.\"house milk\"]\nlike = \"whole milk\"\nfood = \"raw milk from the farm shop\"\n";
+    assert!(is_found(&of(entry, "house milk", "")));
+    for note in [
+        "Dissolve the raw sugar in the milk.",
+        "Pasteurised milk, never raw milk.",
+        "Soak the raw almonds, then add the milk.",
+        "Whole milk, fresh.",
+    ] {
+        assert!(!is_found(&of("", "whole milk", &format!("steps = [\"{note}\"]"))), "{note}");
+    }
+}
