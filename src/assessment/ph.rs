@@ -3,6 +3,7 @@
 use crate::card::Measured;
 use crate::house::House;
 use crate::instruments::ph_reading::{PhInstrument, PhSaid, with_reading};
+use crate::larder::{Form, Ingredient};
 use crate::mixture::acidity::bounds::{
     self, ASH_EQ_PER_GRAM, Beside, PROTEIN_EQ_PER_GRAM, PhBounds, TAP_WATER_EQ_PER_KG,
 };
@@ -20,6 +21,9 @@ const AT_C: f64 = 25.0;
 /// Above this share by mass what is left in it undissolved makes the calculated bounds worthless.
 const MOST_SOLIDS: f64 = 0.05;
 
+/// Grams of water in a gram from which a plant is a wet piece, and no dry spice (ours).
+const WET_PIECE: f64 = 0.35;
+
 /// Alkali beyond what a mixture knows of its minerals, and whether something sour has no acid listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Unlisted {
@@ -29,6 +33,8 @@ pub(super) struct Unlisted {
     pub sure_eq: f64,
     /// There is something sour of which nobody knows how sour.
     pub sour: bool,
+    /// Pieces of fresh vegetable or herb that stay in it, grams.
+    pub pieces_g: f64,
 }
 
 impl Unlisted {
@@ -54,6 +60,7 @@ impl Unlisted {
             base_eq: part.mass_g * (per_gram + missing),
             sure_eq: part.mass_g * alkali.sure_eq_per_gram,
             sour: part.mass_g > 0.0 && sour,
+            pieces_g: if part.feed.holds.is_none() && is_piece(ingredient) { part.mass_g } else { 0.0 },
         }
     }
 
@@ -62,18 +69,30 @@ impl Unlisted {
             base_eq: self.base_eq + other.base_eq,
             sure_eq: self.sure_eq + other.sure_eq,
             sour: self.sour || other.sour,
+            pieces_g: self.pieces_g + other.pieces_g,
         }
     }
 
     pub(super) fn times(self, factor: f64) -> Self {
-        Self { base_eq: self.base_eq * factor, sure_eq: self.sure_eq * factor, ..self }
+        Self {
+            base_eq: self.base_eq * factor,
+            sure_eq: self.sure_eq * factor,
+            pieces_g: self.pieces_g * factor,
+            ..self
+        }
     }
+}
+
+/// Whether it is a fresh plant in pieces that is not sour.
+fn is_piece(of: &Ingredient) -> bool {
+    let is_low_acid = matches!(of.kind, Some(Kind::Vegetable | Kind::Herb | Kind::Legume | Kind::Root));
+    is_low_acid && of.form == Form::Solid && of.per_gram.grams_of(Component::Water) > WET_PIECE
 }
 
 /// The bounds of a mixture. Without water, with solids left in it, or outside the equations there are none.
 pub(super) fn bounds_of(mixture: &Mixture, unlisted: Unlisted, sugar_g_l: f64, abv_pct: f64) -> PhBounds {
     let water_kg = mixture.grams_of(Component::Water) / 1000.0;
-    let solids = mixture.grams_of_all(&Component::UNDISSOLVED);
+    let solids = mixture.grams_of_all(&Component::UNDISSOLVED).max(unlisted.pieces_g);
     if water_kg <= 0.0 || solids > MOST_SOLIDS * mixture.total_grams() {
         return PhBounds::default();
     }

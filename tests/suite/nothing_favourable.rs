@@ -132,3 +132,39 @@ fn raw_milk_is_found_wherever_it_is_named() {
         assert!(!is_found(&of("", "whole milk", &format!("steps = [\"{note}\"]"))), "{note}");
     }
 }
+
+/// A vegetable in a sour syrup, hot and closed.
+fn of_vegetable(parts: &str, more: &str) -> Assessment {
+    judged(
+        "",
+        &format!("heated = \"90 °C for 10 min\"\n[parts]\n{parts}\n[keep]\nfill = \"hot\"\nclosed = true\n{more}"),
+    )
+}
+
+#[test]
+fn a_calculated_ph_gives_no_vegetable_a_warm_date() {
+    let strained = "\"green peas\" = { amount = \"200 g\", strained = true, holds = 0.3 }";
+    let peas = |acid: f64| {
+        format!("{strained}\n\"white sugar\" = \"150 g\"\nwater = \"800 g\"\n\"citric acid\" = \"{acid} g\"")
+    };
+    let read = "[measured]\nph = 3.9\nph_by = \"meter\"\ncalibrated = true\n";
+    // at the edge of what the sum allows the fridge alone is dated, until a meter has read it
+    let near = of_vegetable(&peas(2.2), "");
+    assert!(near.hurdles.ph_up.is_some_and(|up| up > 4.2 && up <= 4.6), "{:?}", near.hurdles.ph_up);
+    assert!(at(&near, "fridge").days.is_some() && !keeps_warm(&near));
+    assert!(keeps_warm(&of_vegetable(&peas(2.2), read)));
+    assert!(keeps_warm(&of_vegetable(&peas(8.0), "")));
+    // whole peas and cloves that stay in it are not as sour as the liquid
+    let whole = "\"green peas\" = \"200 g\"\n\"white sugar\" = \"150 g\"\nwater = \"800 g\"\n\"citric acid\" = \"4 g\"";
+    let cloves = "garlic = \"100 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n\"citric acid\" = \"6 g\"";
+    let few = "garlic = \"20 g\"\n\"white sugar\" = \"500 g\"\nwater = \"500 g\"\n\"citric acid\" = \"6 g\"";
+    for parts in [whole, cloves, few] {
+        assert!(!keeps_warm(&of_vegetable(parts, "")), "{parts}");
+    }
+    assert!(keeps_warm(&of_vegetable(few, "[measured]\nph = 3.2\nph_by = \"meter\"\ncalibrated = true\n")));
+    // above a twentieth of its mass in pieces no sum tells its pH
+    assert_eq!(of_vegetable(whole, "").hurdles.ph_up, None);
+    // strong spirit keeps both
+    let spirit = judged("", "[parts]\ngarlic = \"50 g\"\nvodka = \"700 ml\"\n\"citric acid\" = \"1 g\"\n");
+    assert!(keeps_warm(&spirit));
+}
