@@ -17,6 +17,7 @@ mod cleaning;
 mod denied;
 pub mod doses;
 pub(crate) mod dressing;
+mod e_numbers;
 mod egg_parts;
 pub mod facts;
 mod figures;

@@ -10,6 +10,7 @@ use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, words as
 use crate::vocabulary::table::{self, List, LongTable, Row};
 use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
+use super::e_numbers;
 use super::hazards;
 use super::heads::{heads_of, with_heads};
 use super::raw_milk;
@@ -185,7 +186,8 @@ static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::lard
 pub fn find(name: &str) -> Arc<Found> {
     static FOUND: Memo<Found> = Memo::new();
     FOUND.of(name, |name| {
-        let words = with_heads(name_words(name));
+        let mut words = with_heads(name_words(name));
+        words.extend(e_numbers::joined(name, &words));
         find_by(&words, |wanted| is_in(wanted, &words))
     })
 }

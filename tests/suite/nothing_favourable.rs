@@ -2,7 +2,9 @@
 
 use crate::kitchen::{Kitchen, at};
 use stillroom::assessment::Assessment;
+use stillroom::safety::names::find;
 use stillroom::solver::Options;
+use stillroom::vocabulary::Tag;
 
 const STORES: &str =
     "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n\"back bar\" = \"21 °C\"\n";
@@ -167,4 +169,81 @@ fn a_calculated_ph_gives_no_vegetable_a_warm_date() {
     // strong spirit keeps both
     let spirit = judged("", "[parts]\ngarlic = \"50 g\"\nvodka = \"700 ml\"\n\"citric acid\" = \"1 g\"\n");
     assert!(keeps_warm(&spirit));
+}
+
+/// What a name gives away, surely or perhaps.
+fn is_tagged(name: &str, tag: Tag) -> bool {
+    let found = find(name);
+    found.tags.contains(&tag) || found.unsure.contains(&tag)
+}
+
+#[test]
+fn what_harms_is_found_by_its_number_and_in_each_language() {
+    for (tag, names) in [
+        (
+            Tag::MilligramPoison,
+            "E250|E 250|E-251|curing salt E252|e249|sel rose|sal rosa|sale rosa|sel de salaison|Pökelsalz|sal de cura",
+        ),
+        (Tag::Sulphite, "E220|E 223|E-224|e228"),
+        (Tag::AzoColour, "E 123|E151"),
+        (Tag::NotFood, "E 240|E525|alcol rosa"),
+        (
+            Tag::ToxicPlant,
+            "badiane du Japon|anis estrellado japonés|anice stellato giapponese|ébulo|bayas de saúco enano|sambuco ebbio",
+        ),
+        (
+            Tag::ControlledPlant,
+            "weed butter|space butter|Hanfbutter|beurre de Marrakech|mantequilla de marihuana|burro alla cannabis",
+        ),
+        (Tag::ForagedUnsure, "from the river bank|raccolti nel bosco da un amico|o hojas parecidas del monte"),
+    ] {
+        for name in names.split('|') {
+            assert!(is_tagged(name, tag), "{name}");
+        }
+    }
+    for harmless in
+        ["limone e 250 g di zucchero", "nitrite free salt", "sel de mer", "badiane", "anis", "beurre noisette", "sauco"]
+    {
+        for tag in [Tag::MilligramPoison, Tag::ToxicPlant, Tag::ControlledPlant, Tag::NotFood] {
+            assert!(!is_tagged(harmless, tag), "{harmless}: {tag:?}");
+        }
+    }
+}
+
+/// Raspberries in a sour syrup, with a step that says what became of them.
+fn of_raspberries(step: &str) -> Assessment {
+    let parts = "raspberries = { amount = \"500 g\", strained = true, holds = -0.6 }\n\"white sugar\" = \"300 g\"\nwater = \"300 g\"\n\"citric acid\" = \"8 g\"";
+    judged("", &format!("steps = [\"{step}\"]\n[parts]\n{parts}\n[keep]\nclosed = true\nin = \"glass\"\n"))
+}
+
+#[test]
+fn rot_and_what_still_works_stop_in_each_language() {
+    for (code, steps) in [
+        (
+            "mouldy",
+            "If there is mould on top, skim it off and boil it again.|Retirer la moisissure et refaire bouillir.|The apricots were going \
+             mouldy, cut the bad bits out.|Die faulen Stellen der Früchte ausschneiden.|Couper les parties pourries des fruits.|Quitar las \
+             partes podridas de la fruta.|Togliere le parti marce della frutta.",
+        ),
+        (
+            "gas_burst",
+            "Bottle while it is still fermenting.|Noch gärend in Bügelflaschen füllen.|Embouteiller pendant que ça fermente.|Embotellar mientras \
+             fermenta.|Imbottigliare mentre fermenta.|Leave in the sun until it fizzes.|In der Sonne stehen lassen, bis es perlt.|Lasciare al sole \
+             finché non fa le bollicine.",
+        ),
+    ] {
+        for step in steps.split('|') {
+            let dated = of_raspberries(step);
+            assert!(dated.cautions.iter().any(|c| c.code == code), "{step}: {:?}", dated.cautions);
+            assert!(dated.stores.iter().all(|store| store.days.is_none()), "{step}");
+        }
+    }
+    for step in [
+        "Sort the berries, throw rotten ones away.",
+        "Rinse, top with the sugar, skim the foam off.",
+        "Die Beeren verlesen und waschen.",
+    ] {
+        let dated = of_raspberries(step);
+        assert!(at(&dated, "fridge").days.is_some(), "{step}: {:?}", dated.cautions);
+    }
 }
