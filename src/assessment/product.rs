@@ -274,8 +274,9 @@ fn fill(
 ) {
     let card = &solved.card;
     let mut worst = Filled::HotClean;
-    // filled hot by its own word alone: what its pan was heated to is not said to be less
-    let filled_hot = card.keep.hot_filled == Some(true) && card.last.heated.is_none();
+    // filled hot by its own word alone: what its pan was heated to is not said to be less, and what nobody heats is not hot
+    let is_heat_open = card.last.heated.is_none() && card.last.not_heated.is_none();
+    let filled_hot = card.keep.hot_filled == Some(true) && is_heat_open;
     let whole = hot(&card.last) || filled_hot;
     if !whole {
         for (_, made) in card.all_stages().zip(&solved.stages).filter(|(stage, _)| !hot(stage)) {

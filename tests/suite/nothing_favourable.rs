@@ -247,3 +247,18 @@ fn rot_and_what_still_works_stop_in_each_language() {
         assert!(at(&dated, "fridge").days.is_some(), "{step}: {:?}", dated.cautions);
     }
 }
+
+#[test]
+fn what_nobody_heats_is_not_filled_hot() {
+    let of = |parts: &str, fill: &str| {
+        let dated = judged(
+            "",
+            &format!("heated = \"no\"\n[parts]\n{parts}\n[keep]\nfill = \"{fill}\"\nclosed = true\nin = \"glass\"\n"),
+        );
+        dated.stores.iter().map(|store| store.days).collect::<Vec<_>>()
+    };
+    let hibiscus = "hibiscus = { amount = \"20 g\", strained = true }\n\"white sugar\" = \"500 g\"\nwater = \"450 g\"\n\"citric acid\" = \"4 g\"";
+    for parts in ["honey = \"600 g\"\nwater = \"200 g\"", hibiscus] {
+        assert_eq!(of(parts, "hot"), of(parts, "cold"), "{parts}");
+    }
+}
