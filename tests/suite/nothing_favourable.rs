@@ -262,3 +262,24 @@ fn what_nobody_heats_is_not_filled_hot() {
         assert_eq!(of(parts, "hot"), of(parts, "cold"), "{parts}");
     }
 }
+
+#[test]
+fn what_a_table_does_not_say_is_not_cited_and_what_may_pass_a_limit_is_marked() {
+    let printed = |card: &str| {
+        let kitchen = Kitchen::new("");
+        kitchen.write("house.toml", STORES);
+        kitchen.write("x.toml", &format!("name = \"X\"\n{card}"));
+        kitchen.run(&["date", "x.toml", "--made", "2026-11-25"]).1
+    };
+    let thin = printed("[parts]\nsalt = \"10 g\"\nwater = \"990 g\"\n");
+    assert!(thin.contains("nothing in it feeds growth") && !thin.contains("table B"), "{thin}");
+    let thick = printed("[parts]\nsalt = \"250 g\"\nwater = \"750 g\"\n");
+    assert!(thick.contains("Food Code 2022, table B"), "{thick}");
+    let poppy = |grams: u32| {
+        let parts =
+            format!("\"poppy seed\" = {{ amount = \"{grams} g\", strained = true }}\n\"gin 40 %\" = \"700 ml\"\n");
+        printed(&format!("serving = \"30 ml\"\n[parts]\n{parts}"))
+    };
+    assert!(poppy(300).contains("\n  ! morphine from 300 g"), "{}", poppy(300));
+    assert!(poppy(10).contains("\n  morphine from 10 g"), "{}", poppy(10));
+}

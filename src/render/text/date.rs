@@ -12,7 +12,7 @@ use crate::safety::Level;
 use crate::shelf_life::calendar::{in_few_words, in_words, span_in_words};
 use crate::shelf_life::class::{Quoted, QuotedStore};
 use crate::shelf_life::reason::Note;
-use crate::shelf_life::screen::ScreenTable;
+use crate::shelf_life::screen::{ScreenClass, ScreenTable};
 
 use super::doses::{doses, restricted};
 use super::guest_words::beside_for_a_guest;
@@ -104,6 +104,8 @@ fn screen_words(screen: ScreenView) -> String {
     let hurdles = format!("{ph}, water activity up to {:.2}{alcohol}", up(screen.aw_up, 100.0));
     let table = if screen.table == ScreenTable::A { "A (heated, filled hot and closed)" } else { "B" };
     let result = match screen.result {
+        // the tables leave it open: what keeps it is that there is no food in it
+        ScreenResult::Stable if screen.class == ScreenClass::Pa => "nothing in it feeds growth".to_owned(),
         ScreenResult::Stable => format!("needs no cold for safety (Food Code 2022, table {table})"),
         ScreenResult::Alcohol => "alcohol holds growth back".to_owned(),
         ScreenResult::Control => format!("needs cold, growth is not ruled out (Food Code 2022, table {table})"),

@@ -8,7 +8,9 @@ use super::table::wrapped;
 
 /// Nothing where nothing of the kind goes in.
 pub(super) fn doses(all: &[Intake]) -> String {
-    let lines: String = all.iter().map(|dose| wrapped("  ", &dose.to_string())).collect();
+    // what may pass a limit is marked as a caution is
+    let mark = |dose: &Intake| if dose.may_pass { "  ! " } else { "  " };
+    let lines: String = all.iter().map(|dose| wrapped(mark(dose), &dose.to_string())).collect();
     if lines.is_empty() { lines } else { format!("At most, by what is weighed in\n{lines}") }
 }
 
