@@ -283,3 +283,15 @@ fn what_a_table_does_not_say_is_not_cited_and_what_may_pass_a_limit_is_marked() 
     assert!(poppy(300).contains("\n  ! morphine from 300 g"), "{}", poppy(300));
     assert!(poppy(10).contains("\n  morphine from 10 g"), "{}", poppy(10));
 }
+
+#[test]
+fn a_full_fridge_cools_nothing() {
+    let almonds = "\"blanched almonds\" = { amount = \"250 g\", strained = true, holds = 0.9 }\nwater = \"700 g\"";
+    let of = |step: &str| at(&judged("", &format!("steps = [\"{step}\"]\n[parts]\n{almonds}\n")), "fridge").days;
+    let steps = "Leave overnight; the fridge is full, so on the sill.|Über Nacht stehen lassen, der Kühlschrank ist voll.|Laisser une nuit, le \
+        frigo est plein.|Dejar toda la noche, la nevera está llena.|Lasciare tutta la notte, il frigo è pieno.";
+    for step in steps.split('|') {
+        assert_eq!(of(step), None, "{step}");
+    }
+    assert!(of("Leave overnight in the fridge.").is_some());
+}
