@@ -124,8 +124,8 @@ pub(crate) fn by_nature(product: &Product, warmth: &Warmth) -> Vec<Refusal> {
     .collect()
 }
 
-/// Up to here a calculated pH has room for what a vegetable may still take of the acid: 4.2 is the other limit of table B (ours).
-const CALCULATED_PH: f64 = 4.2;
+/// Up to here a calculated pH has room for what a vegetable may still take of the acid: above it 21 CFR 114.80 asks for a meter.
+const CALCULATED_PH: f64 = 4.0;
 
 /// Whether nothing but a calculated pH keeps a low-acid plant from spores in the warm: near the limit, or where pieces stay in it, which
 /// are not yet as sour as the liquid. 21 CFR 114.80 asks for the pH of acidified food as it is found at equilibrium.
