@@ -20,7 +20,7 @@ use super::lot::{self, Lot, LotsCounted};
 use super::part_kept::PartKept;
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, airless, batch, claims, facts, gone_stale, of_lots, stages, storage};
+use super::{DatedStore, airless, batch, claims, facts, gone_stale, of_lots, ph_not_read, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -201,7 +201,8 @@ impl Judge<'_> {
                 let to_order = solved.card.is_drink() && of.card.card.is_drink();
                 take_over_nature(&mut dated, &of.card.name, &judged.stores, to_order);
             }
-            past.iter().for_each(|why| dated.refuse(why.clone()));
+            let unread = ph_not_read::refusal(&inputs, &dated, limits.control_c());
+            past.iter().cloned().chain(unread).for_each(|why| dated.refuse(why));
             facts::add_store(&mut facts, &dated, solved);
             dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());
             if Some(store) == own_store {
@@ -214,7 +215,10 @@ impl Judge<'_> {
             counting.ph = None;
         }
         let with_it = |of: &InnerCard| of.card.card.is_drink() && solved.card.is_drink();
-        let carry = |(of, judged): &(&InnerCard, &Judged)| safety::carry(&of.card.name, &judged.cautions, with_it(of));
+        let carry = |(of, judged): &(&InnerCard, &Judged)| match with_it(of) {
+            true => safety::carry_with_it(&of.card.name, &judged.cautions),
+            false => safety::carry(&of.card.name, &judged.cautions),
+        };
         let carried: Vec<Caution> = inner.iter().flat_map(carry).collect();
         refuse_frozen(&mut dates, &carried);
         let mut found = batch.found;

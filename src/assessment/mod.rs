@@ -38,6 +38,7 @@ mod nature;
 mod of_lots;
 mod part_kept;
 mod ph;
+mod ph_not_read;
 mod plant_parts;
 pub mod product;
 mod stages;

@@ -48,7 +48,7 @@ pub struct DateInputs {
     pub heating: Option<Curve>,
     /// What its steps put in once the pan was hot, by its label: it counts as unheated.
     pub(super) put_in_cold: Vec<String>,
-    unlisted: Unlisted,
+    pub(super) unlisted: Unlisted,
     /// The share of its alcohol that its pans leave at the least, 0 to 1.
     pub(super) alcohol: AlcoholLeft,
 }
@@ -108,7 +108,6 @@ pub fn date_inputs(
         aw,
         aw_doubt,
         ph_up,
-        ph_is_read: read.is_some_and(|read| read.counts()),
         salt_pct: share(liquid.grams_of(Component::Salt)),
         acetic_pct: share(liquid.grams_of(Component::Acetic)),
         acid_g_l: acid_g_l(liquid),
@@ -118,7 +117,6 @@ pub fn date_inputs(
         water_pct: dried.then(|| share(liquid.grams_of(Component::Water))),
         ..Product::default()
     };
-    product.contents.low_acid_piece = own.pieces_g > 0.0;
     let so_far = |stages: &[SolvedStage]| unlisted(stages, house, inside);
     let put_in_cold = put_in_cold(solved, house);
     let heating = heating(card).filter(|_| put_in_cold.is_empty());
@@ -213,7 +211,6 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
         low_acid_plant: any(|i| matches!(i.kind, Some(Kind::Vegetable | Kind::Herb | Kind::Legume)))
             || fresh
             || of_inside(|c| c.low_acid_plant),
-        low_acid_piece: false,
         meat_or_fish: [Allergen::Fish, Allergen::Crustaceans, Allergen::Molluscs].into_iter().any(allergen),
         dairy: dairy(
             solved,

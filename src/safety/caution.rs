@@ -286,9 +286,17 @@ fn is_untold_process(facts: &Facts, missing: &Missing) -> bool {
     missing.variable == Variable::Process && !told
 }
 
-/// The cautions of an inner card as the card around it has to show them: every one of them. Of a drink in a drink, made `with_it` for
-/// the same guest, none is a matter of its own.
-pub fn carry(name: &str, inner: &[Caution], with_it: bool) -> Vec<Caution> {
+/// The cautions of an inner card as the card around it has to show them: every one of them.
+pub fn carry(name: &str, inner: &[Caution]) -> Vec<Caution> {
+    carried(name, inner, false)
+}
+
+/// The same of a drink in a drink, made for the same guest: none is a matter of its own.
+pub(crate) fn carry_with_it(name: &str, inner: &[Caution]) -> Vec<Caution> {
+    carried(name, inner, true)
+}
+
+fn carried(name: &str, inner: &[Caution], with_it: bool) -> Vec<Caution> {
     inner
         .iter()
         .cloned()

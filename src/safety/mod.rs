@@ -43,6 +43,7 @@ pub(crate) mod warnings;
 pub use crate::vocabulary::Market;
 pub(crate) use crate::vocabulary::or_all;
 pub use catalogue::Level;
+pub(crate) use caution::carry_with_it;
 pub(crate) use caution::evaluate_stage;
 pub use caution::{Caution, STANDING_NOTE, carry, evaluate, gather};
 pub use facts::{Fact, Member};

@@ -50,8 +50,6 @@ pub struct Contents {
     pub in_oil: bool,
     /// Garlic, herbs or vegetables, which a local code may not lift beyond 7 days in low acid.
     pub low_acid_plant: bool,
-    /// Of those, pieces that stay in it: they sour more slowly than the liquid around them.
-    pub low_acid_piece: bool,
     /// Meat or fish.
     pub meat_or_fish: bool,
     /// Milk, in what shape.
@@ -109,8 +107,6 @@ pub struct Product {
     pub aw_doubt: f64,
     /// The highest pH that it can have; `None` where nobody knows.
     pub ph_up: Option<f64>,
-    /// That was read of it, and not only calculated.
-    pub ph_is_read: bool,
     /// Salt, g per 100 g.
     pub salt_pct: f64,
     /// Acetic acid, g per 100 g.

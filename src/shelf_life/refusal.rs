@@ -4,12 +4,10 @@ use std::fmt;
 
 use super::authority::Authority;
 use super::delle;
-use super::hurdles::{Hurdles, Screened};
+use super::hurdles::Hurdles;
 use super::product::{Egg, Filled, Product};
 use super::reason::ControlBecause;
-use super::screen::{ScreenClass, look_up};
 use super::warmth::Warmth;
-use crate::safety::alcohol_bands::alcohol_keeps;
 use crate::units::grams_per_litre;
 
 /// Why no date is given.
@@ -34,11 +32,6 @@ pub enum Refusal {
         max_c: f64,
         /// A reading could show that it needs none: there is something sour in it.
         reading_helps: bool,
-    },
-    /// A vegetable or herb, and a pH that nobody has read.
-    PhNotRead {
-        /// The warmest store without a reading, °C.
-        max_c: f64,
     },
     /// Milk, cream or egg above 5 °C.
     EmulsionTooWarm {
@@ -87,11 +80,6 @@ impl fmt::Display for Refusal {
                     (ControlBecause::Hurdles, _) => Ok(()),
                 }
             }
-            Self::PhNotRead { max_c } => write!(
-                f,
-                "keep at {max_c} °C or below: there is a vegetable or herb in it, and its pH is only calculated; read it blended, a day \
-                 after it was made, and write [measured] ph, ph_by = \"meter\", calibrated = true"
-            ),
             Self::EmulsionTooWarm { max_c } => {
                 write!(f, "keep at {max_c} °C or below, because there is milk, cream, egg or fat in it")
             }
@@ -124,22 +112,6 @@ pub(crate) fn by_nature(product: &Product, warmth: &Warmth) -> Vec<Refusal> {
     .collect()
 }
 
-/// Up to here a calculated pH has room for what a vegetable may still take of the acid: above it 21 CFR 114.80 asks for a meter.
-const CALCULATED_PH: f64 = 4.0;
-
-/// Whether nothing but a calculated pH keeps a low-acid plant from spores in the warm: near the limit, or where pieces stay in it, which
-/// are not yet as sour as the liquid. 21 CFR 114.80 asks for the pH of acidified food as it is found at equilibrium.
-fn needs_reading(product: &Product, hurdles: &Hurdles) -> bool {
-    let contents = product.contents;
-    let near = contents.low_acid_plant && hurdles.ph_up.is_none_or(|up| up > CALCULATED_PH);
-    let asks_no_ph = look_up(hurdles.table, None, Some(hurdles.aw_up)) == ScreenClass::NonTcs;
-    (contents.low_acid_piece || near)
-        && !product.ph_is_read
-        && hurdles.screened == Screened::Stable
-        && !asks_no_ph
-        && !alcohol_keeps(hurdles.abv, None, hurdles.aw_up)
-}
-
 /// Refused by where it stands: another store may do.
 pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority: &Authority) -> Vec<Refusal> {
     let contents = product.contents;
@@ -158,9 +130,6 @@ pub(crate) fn by_store(product: &Product, hurdles: &Hurdles, t_c: f64, authority
     if hurdles.control() && t_c > max_c {
         let reading_helps = product.acid_g_l > 0.0 || contents.nutrient || contents.plant;
         return vec![Refusal::TooWarm { because: ControlBecause::of(hurdles), max_c, reading_helps }];
-    }
-    if needs_reading(product, hurdles) && t_c > max_c {
-        return vec![Refusal::PhNotRead { max_c }];
     }
     if contents.emulsion_or_milk() && t_c > max_c {
         return vec![Refusal::EmulsionTooWarm { max_c }];

@@ -676,8 +676,8 @@ fn cautions_of_a_part_are_carried_outwards() {
     // one gram of it in a strong drink
     let mut outer = spirit(&["rum"]);
     outer.take_in(&inner);
-    let middle = gather(evaluate(&outer), carry("almond syrup", &inside, false));
-    let outside = gather(Vec::new(), carry("house batch", &middle, false));
+    let middle = gather(evaluate(&outer), carry("almond syrup", &inside));
+    let outside = gather(Vec::new(), carry("house batch", &middle));
     for caution in &inside {
         let carried: Vec<_> =
             outside.iter().filter(|c| c.code == caution.code && c.message == caution.message).collect();

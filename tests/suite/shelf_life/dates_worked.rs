@@ -98,7 +98,6 @@ fn product(row: &Row) -> Product {
         aw: Some(row.number("aw_without_alcohol")),
         aw_doubt: if has("plant") || has("nutrient") { 0.015 } else { 0.008 },
         ph_up,
-        ph_is_read: read(row).is_some(),
         salt_pct: row.number("salt_pct"),
         acetic_pct: row.number("acetic_pct"),
         acid_g_l: parts(row.text("acids_g_l")).iter().map(|(_, g)| g).sum(),
