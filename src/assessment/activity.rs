@@ -6,6 +6,9 @@ use crate::units::celsius;
 /// Doubt of the water activity of weighed sugar and salt, and where solids come from a range (ours).
 pub(super) const AW_DOUBT: (f64, f64) = (0.008, 0.015);
 
+/// Of what is dissolved in something dry so much may be unknown, as a share (ours).
+const MOST_UNKNOWN: f64 = 0.5;
+
 /// Of sugar and salt in the water alone, with its own doubt: alcohol counts once, through the strength.
 pub(super) fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
     let mut sober = *liquid;
@@ -13,7 +16,7 @@ pub(super) fn water_activity(liquid: &Mixture) -> Option<(f64, f64)> {
     let activity = sober.water_activity(celsius(20.0)).ok()?;
     let (value, upper) = (activity.estimate.value.get(), activity.upper.get());
     // Of dried whole fruit the acid and the minerals are known, and most of what was dissolved in it is not.
-    let is_unknown = liquid.is_dry() && liquid.grams_of(Component::Other) > 0.5 * liquid.solids_grams();
+    let is_unknown = liquid.is_dry() && liquid.grams_of(Component::Other) > MOST_UNKNOWN * liquid.solids_grams();
     // A cautious value of 1 far from the middle says that nothing is known of what is dissolved.
     (upper < 1.0 && !is_unknown || value > 0.98).then_some((value, upper - value))
 }

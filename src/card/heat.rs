@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FieldKind, FieldShape, FileReader, Given, Value};
 use crate::units::display::as_read;
-use crate::units::heat_words::{WordHeat, heat_words, least_celsius};
+use crate::units::heat_words::{WordHeat, heat_words, is_unheated, least_celsius};
 use crate::units::spans::{SpanEnd, ToldTime};
 use crate::units::{Literal, Temperature, celsius, degrees_celsius, literal};
 
@@ -16,10 +16,6 @@ const HEAT_C: std::ops::RangeInclusive<f64> = 30.0..=200.0;
 
 /// What stands between how hot and how long.
 const FOR_SO_LONG: [&str; 5] = [" for ", " für ", " pendant ", " durante ", " per "];
-
-/// Ways to say that nothing was heated.
-const NOT_HEATED: [&str; 10] =
-    ["no", "none", "not heated", "unheated", "cold", "nein", "kalt", "non", "à froid", "en frío"];
 
 const HELP: &str = "write how hot it gets and for how long: \"85 °C for 5 min\", or \"85 °C\" alone; \"no\" where none of the liquid is";
 
@@ -37,7 +33,7 @@ pub(super) const HEATED: FieldKind<HeatSaid> = FieldKind::new(FieldShape::Text, 
         Value::Number(number) => return reader.refuse(given.no_unit(*number, &["°C", "°F"])),
         _ => return reader.refuse(given.wrong_type("a temperature in quotes").help(HELP)),
     };
-    if NOT_HEATED.contains(&written.trim().to_lowercase().as_str()) {
+    if is_unheated(written) {
         return Some(HeatSaid::NotHeated);
     }
     // "85 °C for 5 min", "85 °C, 5 min", "85 °C 5 min"

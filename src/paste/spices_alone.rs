@@ -33,8 +33,9 @@ pub(super) fn put_in(draft: &mut Draft, names: Names<'_>) {
         part.remarks.push(said.clone());
         part
     });
-    let into = draft.stages.iter_mut().chain([&mut draft.last]).find(|stage| is_there(stage));
-    into.into_iter().for_each(|stage| drop(stage.parts.splice(0..0, parts.clone())));
+    if let Some(into) = draft.stages.iter_mut().chain([&mut draft.last]).find(|stage| is_there(stage)) {
+        into.parts.splice(0..0, parts);
+    }
 }
 
 /// What gives no juice of its own.

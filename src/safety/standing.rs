@@ -151,8 +151,6 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
             () => None,
         };
         has_cooled = cools(&places);
-        // "cool, strain, use within 2 weeks": what comes behind is not of it
-        let is_of_this = !has_cooled;
         let hours = here.and_then(|_| time(&written, SpanEnd::Most)).map(|told| told.seconds / SECONDS_AN_HOUR);
         if let (Some((t_c, is_placed)), Some(hours)) = (here, hours) {
             let this = Stood { hours, t_c, is_placed };
@@ -162,7 +160,8 @@ pub(crate) fn standing(step: &str) -> Option<Stood> {
                 h.total_cmp(&of_h).then(t.total_cmp(&of_t))
             });
         }
-        before = here.filter(|_| is_of_this);
+        // "cool, strain, use within 2 weeks": what comes behind is not of it
+        before = here.filter(|_| !has_cooled);
     }
     told
 }

@@ -32,6 +32,8 @@ pub(crate) enum Boiling {
     Idle,
     /// Denies it.
     Not,
+    /// Says that nothing was heated, where a card says no more of its heat.
+    Unheated,
     /// Begins how far it goes.
     Until,
 }

@@ -83,6 +83,11 @@ fn as_far_as_it_goes(piece: &str) -> Vec<&str> {
     }
 }
 
+/// Whether a text says that nothing was heated: "no", "none", "à froid".
+pub(crate) fn is_unheated(written: &str) -> bool {
+    is_one_of(Boiling::Unheated, written)
+}
+
 /// The degrees that stand there, and as what; of a range the less.
 fn degrees(words: &[&str]) -> Option<(String, Temperature)> {
     let of = |literal| match literal {
