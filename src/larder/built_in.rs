@@ -3,6 +3,9 @@
 use std::collections::HashMap;
 use std::sync::{LazyLock, OnceLock};
 
+use memchr::memmem::Finder;
+use memchr::memrchr;
+
 use crate::mixture::{Component, Mineral, Mixture};
 use crate::spelling::Memo;
 use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
@@ -46,7 +49,7 @@ struct Tables {
     /// Where each ingredient stands: its sheet, and its line there.
     places: Vec<(usize, &'static str)>,
     by_id: HashMap<&'static str, usize>,
-    made: Vec<OnceLock<Ingredient>>,
+    made: Vec<OnceLock<Box<Ingredient>>>,
     /// Folded names and the id of what they name, sorted by their bytes; neither holds a comma or a quote.
     keys: &'static str,
 }
@@ -92,11 +95,11 @@ impl Tables {
         Some(cell.get_or_init(|| {
             let id = row.text("id");
             let about = self.about.rows_of(id).next().unwrap_or_else(|| row.wrong(id));
-            Ingredient {
+            Box::new(Ingredient {
                 aliases: self.names.rows_of(id).map(|row| row.text("name").to_owned()).collect(),
                 alkali: ALKALIS.iter().find(|(of, ..)| of == id).map_or(Alkali::default(), |(_, _, alkali)| *alkali),
                 ..ingredient(&row, columns, &about, portion::built_in(id))
-            }
+            })
         }))
     }
 }
@@ -116,18 +119,35 @@ pub(super) fn at(place: usize) -> Option<&'static Ingredient> {
     TABLES.ingredient(place)
 }
 
-/// Every folded name, and the place of what it names. A search for what was meant goes through all of them.
-pub(super) fn keys() -> impl Iterator<Item = (&'static str, usize)> {
-    static KEYS: LazyLock<Vec<(&str, usize)>> =
-        LazyLock::new(|| TABLES.keys.lines().map(|line| (first_cell(line), place_in(line))).collect());
-    KEYS.iter().copied()
+/// Every folded name.
+pub(super) fn keys() -> impl Iterator<Item = &'static str> {
+    TABLES.keys.lines().map(first_cell)
+}
+
+/// The folded names that have all of these words, of which there is one at least, and the place of what each names. Searched as one
+/// text: a start does without a list of all names.
+pub(super) fn with_words(words: &[&str]) -> impl Iterator<Item = (&'static str, usize)> {
+    let longest = words.iter().copied().max_by_key(|word| word.len()).unwrap_or_default();
+    // no word at all is in none
+    let text = if longest.is_empty() { "" } else { TABLES.keys };
+    let line_around = move |at: usize| {
+        let start = memrchr(b'\n', text.as_bytes().get(..at)?).map_or(0, |end| end + 1);
+        text.get(start..)?.lines().next()
+    };
+    let finder = Finder::new(longest);
+    let mut lines: Vec<&str> = finder.find_iter(text.as_bytes()).filter_map(line_around).collect();
+    // a word that stands twice in a line
+    lines.dedup();
+    let has = |key: &str, word: &str| key.split(' ').any(|of_key| of_key == word);
+    lines.retain(|line| words.iter().all(|word| has(first_cell(line), word)));
+    lines.into_iter().map(|line| (first_cell(line), place_in(line)))
 }
 
 /// How many folded names each ingredient has, in the order of their places.
 pub(super) fn names_of_each() -> Vec<usize> {
     static NAMES: LazyLock<Vec<usize>> = LazyLock::new(|| {
         let mut names = vec![0; count()];
-        keys().for_each(|(_, place)| names[place] += 1);
+        TABLES.keys.lines().for_each(|line| names[place_in(line)] += 1);
         names
     });
     NAMES.clone()

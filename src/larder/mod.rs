@@ -59,7 +59,7 @@ pub(crate) fn to_add(name: &str) -> String {
 
 /// The words of the names of the embedded larder, folded.
 pub(crate) fn built_in_words() -> impl Iterator<Item = &'static str> {
-    built_in::keys().flat_map(|(key, _)| key.split(' '))
+    built_in::keys().flat_map(|key| key.split(' '))
 }
 
 /// The keys of `larder.toml` as a JSON Schema (draft 2020-12), from the list of keys that reads it.
@@ -184,13 +184,9 @@ impl Larder {
     /// What has a name with all of these words, in the order of the larder.
     fn with_all_words(&self, folded: &str) -> Vec<&Ingredient> {
         let words: Vec<&str> = folded.split(' ').collect();
-        let has_all = |other: &str| {
-            words.iter().all(|word| other.contains(word) && other.split(' ').any(|of_other| of_other == *word))
-        };
-        let embedded: BTreeSet<usize> = built_in::keys()
-            .filter(|(key, _)| has_all(key) && !self.index.contains_key(*key))
-            .map(|(_, at)| at)
-            .collect();
+        let has_all = |other: &str| words.iter().all(|word| other.split(' ').any(|of_other| of_other == *word));
+        let embedded: BTreeSet<usize> =
+            built_in::with_words(&words).filter(|(key, _)| !self.index.contains_key(*key)).map(|(_, at)| at).collect();
         let own = self.index.iter().filter(|(key, _)| has_all(key)).filter_map(|(_, place)| *place);
         let own: BTreeSet<usize> = own.collect();
         let embedded = embedded.into_iter().filter_map(|at| -> Option<&Ingredient> { built_in::at(at) });

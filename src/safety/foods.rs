@@ -10,11 +10,12 @@ use std::sync::{Arc, LazyLock};
 use serde::Deserialize;
 
 use crate::spelling::{Memo, NameWord, fold, name_words};
-use crate::vocabulary::table::{self, List};
+use crate::vocabulary::table::{self, List, LongTable};
 use crate::vocabulary::{Allergen, is_qualifier};
 
 /// Sorted by the folded names, so that one is found by halving.
-const FOODS: &str = include_str!("data/foods-known.csv");
+static FOODS: LazyLock<LongTable> =
+    LazyLock::new(|| LongTable::read("foods-known.csv", include_str!("data/foods-known.csv")));
 
 /// What is known of a name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -225,16 +226,11 @@ fn look_up(key: &str) -> Option<KnownAs> {
     gravest
 }
 
-/// The columns of the table.
-static HEADING: LazyLock<csv::StringRecord> =
-    LazyLock::new(|| table::heading(table::lines(FOODS).next().unwrap_or_default()));
-
 fn read(line: &'static str) -> FoodRow {
-    table::row("foods-known.csv", &HEADING, line)
+    FOODS.read_line(line)
 }
 
 /// The lines with this key.
 fn rows_of(key: &str) -> impl Iterator<Item = &'static str> + use<> {
-    static BODY: LazyLock<&'static str> = LazyLock::new(|| table::body(FOODS));
-    table::lines_of(&BODY, key)
+    FOODS.lines_of(key)
 }

@@ -6,7 +6,7 @@ use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
 
-use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, words as fold};
+use crate::spelling::{Memo, NameWord, is_slip_of, name_words, words as fold};
 use crate::vocabulary::table::{self, List, LongTable, Row};
 use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
@@ -15,8 +15,9 @@ use super::hazards;
 use super::heads::{heads_of, with_heads};
 use super::raw_milk;
 
-const NAMES: &str = include_str!("data/names.csv");
-const PLANTS: &str = include_str!("data/names-plants.csv");
+static NAMES: LazyLock<LongTable> = LazyLock::new(|| LongTable::read("names.csv", include_str!("data/names.csv")));
+static PLANTS: LazyLock<LongTable> =
+    LazyLock::new(|| LongTable::read("names-plants.csv", include_str!("data/names-plants.csv")));
 
 #[derive(Deserialize)]
 struct NameRow {
@@ -69,14 +70,9 @@ pub struct Maybe {
     pub gives: Found,
 }
 
-/// A row of the data: its words, and what it gives. Both are read when its first word is met: a start has them all.
-struct Name {
-    first: Cow<'static, str>,
-    row: NameLine,
-}
-
+/// A row of the data, read when its first word is met: a start has them all.
 #[derive(Clone, Copy)]
-enum NameLine {
+enum Name {
     /// A line of the tables.
     Line(&'static str),
     /// A tag of the hazards, found by its own name.
@@ -84,26 +80,19 @@ enum NameLine {
 }
 
 impl Name {
-    /// The row of a line. Its words stand there plain, and only what may be a plural is folded.
-    fn of_line(line: &'static str) -> Self {
-        let row = NameLine::Line(line);
-        Self { first: row.words().next().unwrap_or_default(), row }
+    fn words(self) -> impl Iterator<Item = Cow<'static, str>> {
+        table::words_of(match self {
+            Self::Line(line) => table::first_cell(line),
+            Self::Tag(tag) => tag.word(),
+        })
     }
 
-    fn of_tag(tag: Tag) -> Self {
-        let row = NameLine::Tag(tag);
-        Self { first: row.words().next().unwrap_or_default(), row }
-    }
-
-    fn words(&self) -> impl Iterator<Item = Cow<'static, str>> {
-        self.row.words()
-    }
-
-    fn gives(&self) -> Found {
-        match self.row {
-            NameLine::Tag(tag) => Found { tags: BTreeSet::from([tag]), ..Found::default() },
-            NameLine::Line(line) => {
-                let row: NameRow = table::row("names.csv", &HEADING, line);
+    fn gives(self) -> Found {
+        match self {
+            Self::Tag(tag) => Found { tags: BTreeSet::from([tag]), ..Found::default() },
+            Self::Line(line) => {
+                // both tables have one heading
+                let row: NameRow = NAMES.read_line(line);
                 Found {
                     tags: row.tags.0.into_iter().collect(),
                     allergens: row.allergens.0.into_iter().collect(),
@@ -114,37 +103,28 @@ impl Name {
     }
 }
 
-impl NameLine {
-    fn words(self) -> impl Iterator<Item = Cow<'static, str>> {
-        let (written, parted) = match self {
-            Self::Line(line) => (line.split(',').next().unwrap_or_default(), ' '),
-            Self::Tag(tag) => (tag.word(), '_'),
-        };
-        written.split(parted).map(|word| match word.ends_with('s') {
-            true => Cow::Owned(singular(word)),
-            false => Cow::Borrowed(word),
-        })
-    }
-}
-
 /// A phrase of the data. What a name denies in it ("non-bottled juice") is not that phrase.
 struct FalseFriend {
     words: Vec<NameWord>,
     adjacent: bool,
 }
 
-/// The columns of both tables of names.
-static HEADING: LazyLock<csv::StringRecord> =
-    LazyLock::new(|| table::heading(table::lines(NAMES).next().unwrap_or_default()));
+fn tags() -> impl Iterator<Item = Tag> {
+    hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter().copied())
+}
 
-/// Sorted by their first words: most of them need not be looked at.
-static ROWS: LazyLock<Vec<Name>> = LazyLock::new(|| {
-    let lines = table::lines(NAMES).skip(1).chain(table::lines(PLANTS).skip(1));
-    let tags = hazards::all().iter().flat_map(|hazard| hazard.ingredient_tags.iter());
-    let mut names: Vec<Name> = lines.map(Name::of_line).chain(tags.map(|&tag| Name::of_tag(tag))).collect();
-    names.sort_by(|a, b| a.first.cmp(&b.first));
-    names
-});
+fn rows() -> impl Iterator<Item = Name> {
+    NAMES.lines().chain(PLANTS.lines()).map(Name::Line).chain(tags().map(Name::Tag))
+}
+
+fn beginning_with(word: &str) -> impl Iterator<Item = Name> {
+    static TAGS: LazyLock<Vec<(String, Tag)>> = LazyLock::new(|| {
+        let first = |tag: Tag| Some((Name::Tag(tag).words().next()?.into_owned(), tag));
+        tags().filter_map(first).collect()
+    });
+    let lines = NAMES.beginning_with(word).chain(PLANTS.beginning_with(word)).map(Name::Line);
+    lines.chain(TAGS.iter().filter(move |(first, _)| first == word).map(|(_, tag)| Name::Tag(*tag)))
+}
 
 /// The phrases that cover a word.
 fn friends_of(word: &str) -> Arc<Vec<FalseFriend>> {
@@ -164,7 +144,7 @@ fn friends_of(word: &str) -> Arc<Vec<FalseFriend>> {
 
 /// Words that are right as they are written, of all tables here; see also [`OF_LARDER`].
 static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
-    let mut ordinary: HashSet<String> = ROWS.iter().flat_map(Name::words).map(Cow::into_owned).collect();
+    let mut ordinary: HashSet<String> = rows().flat_map(Name::words).map(Cow::into_owned).collect();
     ordinary.extend(FRIENDS.rows().flat_map(|row| name_words(row.text("phrase"))).map(|word| word.text));
     ordinary
 });
@@ -172,7 +152,7 @@ static ORDINARY: LazyLock<HashSet<String>> = LazyLock::new(|| {
 /// The words of all rows, by how many letters they have: so many more or fewer a slip makes at the most, see [`is_slip_of`].
 static BY_LENGTH: LazyLock<BTreeMap<usize, BTreeSet<Cow<'static, str>>>> = LazyLock::new(|| {
     let mut by_length: BTreeMap<usize, BTreeSet<_>> = BTreeMap::new();
-    for word in ROWS.iter().flat_map(Name::words) {
+    for word in rows().flat_map(Name::words) {
         by_length.entry(word.chars().count()).or_default().insert(word);
     }
     by_length
@@ -217,18 +197,11 @@ fn is_near(wanted: &[Cow<'static, str>], words: &[NameWord], places: &[usize]) -
     all.iter().flatten().any(|&from| together(from))
 }
 
-fn beginning_with(word: &str) -> &'static [Name] {
-    let names = &*ROWS;
-    let from = names.partition_point(|name| *name.first < *word);
-    let until = from + names.get(from..).unwrap_or_default().partition_point(|name| name.first == word);
-    names.get(from..until).unwrap_or_default()
-}
-
 fn find_by(words: &[NameWord], is_named: impl Fn(&[Cow<'static, str>]) -> bool) -> Found {
     let mut found = Found::default();
     let distinct: BTreeSet<&str> = words.iter().map(|word| word.text.as_str()).collect();
     let rows = distinct.into_iter().flat_map(beginning_with);
-    let is_named = |row: &&Name| is_named(&row.words().collect::<Vec<_>>());
+    let is_named = |row: &Name| is_named(&row.words().collect::<Vec<_>>());
     rows.filter(is_named).map(Name::gives).for_each(|gives| found.add(gives));
     if is_dairy(&found) && calls_milk_raw(words) {
         found.tags.insert(Tag::RawMilk);
@@ -251,10 +224,10 @@ pub(super) fn calls_milk_raw(words: &[NameWord]) -> bool {
 /// What one word gives away that stands among these and means nothing else there.
 fn alone(word: &NameWord, words: &[NameWord]) -> Found {
     let mut found = Found::default();
-    let is_it = |row: &&Name| {
+    let is_it = |row: &Name| {
         row.words().eq([Cow::Borrowed(word.text.as_str())]) && is_in(&row.words().collect::<Vec<_>>(), words)
     };
-    beginning_with(&word.text).iter().filter(is_it).map(Name::gives).for_each(|gives| found.add(gives));
+    beginning_with(&word.text).filter(is_it).map(Name::gives).for_each(|gives| found.add(gives));
     found
 }
 
@@ -279,8 +252,8 @@ fn look_for_misspelt(name: &str) -> Vec<Maybe> {
     }
     let slip = |wanted: &str| strange.iter().any(|word| is_slip_of(word, wanted));
     let there = |wanted: &str| words.iter().any(|word| word == wanted) || slip(wanted);
-    let misspelt = |row: &&Name| row.words().any(|w| slip(&w)) && row.words().all(|wanted| there(&wanted));
-    ROWS.iter()
+    let misspelt = |row: &Name| row.words().any(|w| slip(&w)) && row.words().all(|wanted| there(&wanted));
+    rows()
         .filter(misspelt)
         .map(|row| Maybe { meant: row.words().collect::<Vec<_>>().join(" "), gives: row.gives() })
         .collect()

@@ -1,7 +1,7 @@
 //! What the words of a method tell: processes, what a drink meets, and what goes in that no part names. What a step
 //! forbids ("keep away from dry ice", "never carbonate") it tells nothing of.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
@@ -10,7 +10,7 @@ use serde::Deserialize;
 use crate::spelling::{Claim, Memo, NameWord, name_words, pasteurised, singular, words};
 use crate::units::spans::{SpanEnd, time};
 use crate::units::told::clauses;
-use crate::vocabulary::table;
+use crate::vocabulary::table::{self, LongTable};
 use crate::vocabulary::{Allergen, Process, Tag};
 
 use super::cleaning::{self, is_cleaned};
@@ -21,8 +21,7 @@ use super::step_words::StepWord;
 use super::vessels::{self, Meets};
 
 #[derive(Deserialize)]
-struct MethodWordRow {
-    words: String,
+struct MethodWord {
     process: Option<Process>,
     tag: Option<Tag>,
     sure: Option<Sure>,
@@ -37,40 +36,26 @@ enum Sure {
     UnlessHeated,
 }
 
-struct MethodWord {
-    words: Vec<String>,
-    process: Option<Process>,
-    tag: Option<Tag>,
-    sure: Option<Sure>,
-}
-
-/// By their first words.
-static METHOD: LazyLock<HashMap<String, Vec<MethodWord>>> = LazyLock::new(|| {
-    let mut all: HashMap<String, Vec<MethodWord>> = HashMap::new();
-    for row in table::rows::<MethodWordRow>("method-words.csv", include_str!("data/method-words.csv")) {
-        let words = words(&row.words);
-        let first = words.first().cloned().unwrap_or_default();
-        let word = MethodWord { words, process: row.process, tag: row.tag, sure: row.sure };
-        all.entry(first).or_default().push(word);
-    }
-    all
-});
+static METHOD: LazyLock<LongTable> =
+    LazyLock::new(|| LongTable::read("method-words.csv", include_str!("data/method-words.csv")));
 
 /// What of the table stands in a clause, but for what is only a part of another thing ("yeast extract").
-fn method_words(clause: &[NameWord]) -> Vec<&'static MethodWord> {
+fn method_words(clause: &[NameWord]) -> Vec<MethodWord> {
     let standing = |at: usize| {
         let rest = clause.get(at..).unwrap_or_default();
-        let stands = move |row: &&MethodWord| {
-            row.words.len() <= rest.len() && row.words.iter().zip(rest).all(|(wanted, word)| *wanted == word.text)
+        let stands = move |line: &'static str| {
+            let wanted: Vec<_> = table::words_of(table::first_cell(line)).collect();
+            let is_here =
+                wanted.len() <= rest.len() && wanted.iter().zip(rest).all(|(wanted, word)| *wanted == word.text);
+            is_here.then(|| (at..at + wanted.len(), METHOD.read_line(line)))
         };
-        let rows = rest.first().and_then(|word| METHOD.get(&word.text)).into_iter().flatten().filter(stands);
-        rows.map(move |row| (at..at + row.words.len(), row))
+        rest.first().map(|word| METHOD.beginning_with(&word.text)).into_iter().flatten().filter_map(stands)
     };
-    let all: Vec<(Range<usize>, &MethodWord)> = (0..clause.len()).flat_map(standing).collect();
+    let all: Vec<(Range<usize>, MethodWord)> = (0..clause.len()).flat_map(standing).collect();
     let tells = |row: &MethodWord| row.process.is_some() || row.tag.is_some();
-    let others: Vec<&Range<usize>> = all.iter().filter(|(_, row)| !tells(row)).map(|(at, _)| at).collect();
+    let others: Vec<Range<usize>> = all.iter().filter(|(_, row)| !tells(row)).map(|(at, _)| at.clone()).collect();
     let is_part = |at: &Range<usize>| others.iter().any(|other| other.start <= at.start && at.end <= other.end);
-    all.iter().filter(|(at, _)| !is_part(at)).map(|(_, row)| *row).collect()
+    all.into_iter().filter(|(at, _)| !is_part(at)).map(|(_, row)| row).collect()
 }
 
 /// What one text of a method, or a note, tells.

@@ -25,6 +25,7 @@ fn rows(text: &str) -> Vec<Row> {
 const FOODS: &str = include_str!("../../src/safety/data/foods-known.csv");
 const NAMES: &str = include_str!("../../src/safety/data/names.csv");
 const PLANTS: &str = include_str!("../../src/safety/data/names-plants.csv");
+const METHOD: &str = include_str!("../../src/safety/data/method-words.csv");
 
 /// A thing of the house with this name, that is otherwise a clove.
 fn named(name: &str) -> Ingredient {
@@ -64,6 +65,17 @@ fn the_known_foods_are_sorted_by_the_fold_of_their_names() {
         assert_eq!(row.text("key"), fold(row.text("name")));
     }
     assert!(all.is_sorted_by_key(|row| row.text("key").as_bytes().to_vec()));
+}
+
+#[test]
+fn the_words_that_names_and_steps_give_away_are_sorted_by_the_first_one_folded() {
+    for (table, text) in [("names.csv", NAMES), ("names-plants.csv", PLANTS), ("method-words.csv", METHOD)] {
+        let first = |row: &Row| singular(row.text("words").split(' ').next().unwrap_or_default()).into_bytes();
+        let all = rows(text);
+        let strays = all.windows(2).filter(|pair| first(&pair[0]) > first(&pair[1]));
+        let strays: Vec<&str> = strays.map(|pair| pair[1].text("words")).collect();
+        assert!(strays.is_empty(), "{table} is searched by halving, and these stand too far down: {strays:?}");
+    }
 }
 
 /// By its name, but for those that by themselves name no one thing.
