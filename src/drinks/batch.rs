@@ -158,7 +158,7 @@ pub fn batch(
     let strained = card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
     let water = one.ice_water.as_ref().filter(|_| strained && dilution == WaterOfIce::InTheBottle);
     // where nobody weighed it the bottle has the least: water is added, and never taken out
-    let water_g = water.map_or(0.0, |water| if water.is_told() { water.grams } else { water.least_g });
+    let water_g = water.map_or(0.0, IceWater::sure_g);
     let water_range_g = water.filter(|water| !water.weighed).map(|water| (water.least_g, water.most_g));
     if let ([alone], true) = (bottled.as_slice(), water_g == 0.0) {
         let title = format!("only {} is left to bottle", alone.part.label);

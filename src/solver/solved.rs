@@ -81,6 +81,11 @@ impl IceWater {
         self.weighed || self.alike.is_some()
     }
 
+    /// The water that it surely gives, g: what is told, else the least of the range.
+    pub(crate) fn sure_g(&self) -> f64 {
+        if self.is_told() { self.grams } else { self.least_g }
+    }
+
     /// What the part is called.
     pub(crate) const LABEL: &str = "water from ice";
 

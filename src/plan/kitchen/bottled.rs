@@ -9,7 +9,7 @@ use crate::house::House;
 use crate::mixture::chill::let_down;
 use crate::solver::resolve::Material;
 use crate::solver::target::volume_ml;
-use crate::solver::{Solved, SolvedPart, inner_drink};
+use crate::solver::{IceWater, Solved, SolvedPart, inner_drink};
 use crate::spelling::fold;
 use crate::units::display::grouped;
 use crate::units::in_millilitres;
@@ -117,7 +117,7 @@ impl Bottle {
     pub(super) fn water_beside_g(&self, drink: &InGlass<'_>) -> f64 {
         let is_strained = drink.card.card.drink.how.as_ref().is_some_and(|how| how.value.is_strained());
         let ice = drink.card.ice_water.as_ref().filter(|_| is_strained && drink.within.is_some());
-        let of_ice = ice.map_or(0.0, |ice| if ice.is_told() { ice.grams } else { ice.least_g }) * drink.times;
+        let of_ice = ice.map_or(0.0, IceWater::sure_g) * drink.times;
         let poured: f64 = drink.taken.iter().filter(|(_, part, _)| part.is_water()).map(|(.., grams)| grams).sum();
         let missing = of_ice + poured - self.water_g * self.glasses(drink);
         if missing > ROUNDED_OFF * of_ice { missing } else { 0.0 }
@@ -169,7 +169,7 @@ impl Changed {
 /// What of a glass of a drink, as it is now, is bottled, millilitres: with the water of its ice where the bottle holds some.
 fn like_it_ml(drink: &Solved, (bottled, water_g): (&[BottledPart<'_>], f64)) -> Option<f64> {
     let ice = drink.ice_water.as_ref();
-    let of_ice_g = ice.map_or(0.0, |ice| if ice.is_told() { ice.grams } else { ice.least_g });
+    let of_ice_g = ice.map_or(0.0, IceWater::sure_g);
     let in_bottle_g = if water_g > of_ice_g * SOME_OF_IT { of_ice_g } else { 0.0 };
     let liquid = let_down(drink.bottled(), in_bottle_g - ice.map_or(0.0, |ice| ice.grams));
     let all_g: f64 = bottled.iter().map(|part| part.mass_g).sum();
