@@ -65,3 +65,14 @@ pub fn water_activity(aw: f64, min: f64, opt: f64) -> f64 {
 pub fn ethanol(e_g_per_l: f64, max_g_per_l: f64, n: f64) -> f64 {
     if e_g_per_l >= max_g_per_l { 0.0 } else { 1.0 - (e_g_per_l.max(0.0) / max_g_per_l).powf(n) }
 }
+
+/// The factor of a weak acid, by what of it is not dissociated and the level to which growth was seen, in the same unit:
+/// `max(0, 1 - [HA]/MIC)`, of the gamma concept, with the first power (the power from memory).
+pub fn weak_acid(undissociated: f64, grows_to: f64) -> f64 {
+    (1.0 - undissociated.max(0.0) / grows_to).max(0.0)
+}
+
+/// The share of an acid with this pK that is not dissociated: `1 / (1 + 10^(pH - pK))`, Henderson and Hasselbalch.
+pub fn undissociated(ph: f64, pk: f64) -> f64 {
+    1.0 / (1.0 + 10f64.powf(ph - pk))
+}

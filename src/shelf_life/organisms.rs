@@ -15,7 +15,26 @@ pub struct Organisms {
     /// How far the draws scatter.
     pub uncertainty: Scatter,
     organism: BTreeMap<String, OrganismRow>,
+    preservative: Preservatives,
 }
+
+#[derive(Debug, Deserialize)]
+struct Preservatives {
+    #[serde(rename = "acetic_pH4")]
+    acetic: AceticAtPh4,
+}
+
+/// The acetic acid to which growth was seen at pH 4, in percent.
+#[derive(Debug, Deserialize)]
+struct AceticAtPh4 {
+    #[serde(rename = "SC_growth_to_pct")]
+    sc: f64,
+    #[serde(rename = "ZB_growth_to_pct")]
+    zb: f64,
+}
+
+/// pK of acetic acid (from memory).
+pub(crate) const ACETIC_PK: f64 = 4.76;
 
 /// Spoiled, and the end of growth, log10 CFU/mL.
 #[derive(Debug, Deserialize)]
@@ -96,6 +115,14 @@ impl Organisms {
     /// Where one of them lacks a constant in the embedded table.
     pub fn modelled(&'static self) -> [Organism; 4] {
         MODELLED.map(|code| self.one(code).unwrap_or_else(|| panic!("organisms.toml: {code} lacks a constant")))
+    }
+
+    /// Undissociated acetic acid to which each of those with a rate was seen to grow, in percent; none for those of which that is
+    /// not known: nothing holds them back.
+    pub(crate) fn acetic_pct(&self) -> [Option<f64>; 4] {
+        let undissociated = growth::undissociated(4.0, ACETIC_PK);
+        let AceticAtPh4 { sc, zb } = self.preservative.acetic;
+        [Some(sc), Some(zb), None, None].map(|total: Option<f64>| total.map(|pct| pct * undissociated))
     }
 
     fn one(&'static self, code: &'static str) -> Option<Organism> {

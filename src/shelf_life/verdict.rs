@@ -13,7 +13,7 @@ use super::lots::{self, DECIDING_SHARE, Lots};
 use super::product::Product;
 use super::reason::{ControlBecause, DateRule, Mark, Note};
 use super::refusal::{self, Refusal};
-use super::simulate::{Draws, Lives, simulate};
+use super::simulate::{Draws, Lives, simulate_with_acetic};
 use super::staling::{Staling, Tier};
 use super::warmth::Warmth;
 use crate::units::{Temperature, degrees_celsius};
@@ -205,7 +205,9 @@ fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurd
     let temperatures: Vec<f64> = open.iter().map(|&place| stores[place]).collect();
     let mut drawn: Vec<Option<Lives>> = Vec::new();
     let first = Draws { draws: asked.draws.draws.min(FIRST_LOOK), ..asked.draws };
-    let first_lives = simulate(&conditions, &temperatures, first);
+    let drawn_in =
+        |temperatures: &[f64], draws: Draws| simulate_with_acetic(&conditions, product.acetic_pct, temperatures, draws);
+    let first_lives = drawn_in(&temperatures, first);
     let stood_warm = lots::warm_share(product, lots, &conditions, first);
     let left = 1.0 - stood_warm;
     let rest = |days: f64| if days.is_finite() { left * days } else { days };
@@ -220,7 +222,7 @@ fn grow(found: &mut [Verdict], stores: &[f64], product: &Product, hurdles: &Hurd
         .collect();
     if asked.draws.draws > FIRST_LOOK && close.iter().any(|close| *close) {
         let wanted: Vec<f64> = temperatures.iter().zip(&close).filter(|(_, c)| **c).map(|(t, _)| *t).collect();
-        let mut full = simulate(&conditions, &wanted, asked.draws).into_iter();
+        let mut full = drawn_in(&wanted, asked.draws).into_iter();
         drawn.extend(close.iter().map(|close| if *close { full.next() } else { None }));
     } else {
         drawn.extend(first_lives.iter().zip(&close).map(|(lives, close)| close.then(|| lives.clone())));

@@ -88,6 +88,7 @@ proptest! {
             Filled::Cold | Filled::ColdPlant | Filled::Raw => Filled::ColdPlant.max(better.filled),
         };
         no_longer(&Product { filled: worse_fill, ..better.clone() }, &better, "less clean");
+        no_longer(&Product { acetic_pct: 0.5 * better.acetic_pct, ..better.clone() }, &better, "less acetic acid");
         if better.abv_pct > 5.0 {
             no_longer(&Product { abv_pct: better.abv_pct - 1.0, ..better.clone() }, &better, "weaker");
         }
