@@ -228,7 +228,13 @@ fn assumed(solved: &Solved, lot: &Lot, product: &Product) -> Vec<String> {
         let waits =
             solved.card.all_stages().any(|s| s.takes.as_ref().is_some_and(|takes| takes.time.get::<hour>() >= 20.0));
         let day = if waits { "it goes in" } else { "it is made" };
-        assumed.push(format!("fresh juice pressed on the day {day}"));
+        let cards = solved.with_inner();
+        let mut parts = cards.iter().flat_map(|(card, _)| card.stages.iter().flat_map(|stage| &stage.parts));
+        let is_juice = parts.any(|part| part.found.what.ingredient().is_some_and(|i| product::is_raw_juice(part, i)));
+        assumed.push(match is_juice {
+            true => format!("fresh juice pressed on the day {day}"),
+            false => format!("what its raw fruit gives counts as fresh juice of the day {day}"),
+        });
     }
     assumed
 }

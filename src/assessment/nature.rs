@@ -117,9 +117,8 @@ pub(super) fn minerals_known(ingredient: &Ingredient) -> bool {
         ingredient.kind,
         Some(Kind::Water | Kind::Salt | Kind::Acid | Kind::Spirit | Kind::Soda | Kind::Preservative | Kind::ProcessAid)
     );
-    // lent by what it is not: whatever buffers it is its own
-    let is_lent = ingredient.kind.is_none() && !ingredient.like.is_empty();
-    pure || !is_lent && ingredient.per_gram.bound_cations_eq[2] > 0.0
+    // lent by what it is not, or read of what nobody says the acids of: whatever buffers it is its own
+    pure || ingredient.kind.is_some() && ingredient.per_gram.bound_cations_eq[2] > 0.0
 }
 
 /// Whether a part of these names, and of this entry, neutralises acid.

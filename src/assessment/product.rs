@@ -9,6 +9,7 @@ use crate::properties::value_of;
 use crate::safety::alcohol_bands::alcohol_keeps;
 use crate::safety::{self, Facts, Member};
 use crate::shelf_life::heat::Curve;
+use crate::shelf_life::hurdles::LEAST_ABV_DOUBT;
 use crate::shelf_life::{Contents, Egg, Filled, Product};
 use crate::solver::{InnerCard, Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
@@ -127,7 +128,7 @@ pub fn date_inputs(
         product.stages.extend(stood::warm_before(most.map(|i| &i.inputs.product)));
     }
     fill(&mut product, solved, inside, (is_killed, &put_in_cold));
-    juice(&mut product, solved, inside, (is_killed, total));
+    juice(&mut product, solved, inside, (is_killed, total), so_far);
     let put_in_cold = put_in_cold.into_iter().map(|part| part.label.clone()).collect();
     DateInputs { product, bounds, read, unweighed_alkali, unlisted: own, alcohol, heating, put_in_cold }
 }
@@ -301,21 +302,33 @@ pub(crate) fn is_raw_juice(part: &SolvedPart, i: &Ingredient) -> bool {
     i.tags.contains(&Open::Known(Tag::RawJuice)) || by_name
 }
 
-/// The strength in the pan of a stage.
-fn abv_of(stage: &SolvedStage) -> f64 {
-    value_of(TargetKind::Abv, &stage.course.combined).unwrap_or(0.0)
+/// Whether alcohol keeps what is in the pan of a stage: by itself, and with the acid that was put in.
+fn kept_by_alcohol(made: &SolvedStage, unlisted: Unlisted) -> [bool; 2] {
+    let of = |kind| value_of(kind, &made.course.combined).unwrap_or(0.0);
+    let abv = of(TargetKind::Abv);
+    let ph_up = ph::bounds_of(&made.course.combined.dissolved(), unlisted, of(TargetKind::Sugar), abv).up;
+    [alcohol_keeps(abv, None, 1.0), alcohol_keeps(abv - LEAST_ABV_DOUBT, ph_up, 1.0)]
 }
 
 /// Raw juice by share, through the cards inside; raw fruit counts the water that it gives. Heated as its pH asks it is raw no
 /// more, and what is left of it is plant.
-fn juice(product: &mut Product, solved: &Solved, inside: &[Inside<'_>], (is_killed, total): (bool, f64)) {
+fn juice(
+    product: &mut Product,
+    solved: &Solved,
+    inside: &[Inside<'_>],
+    (is_killed, total): (bool, f64),
+    so_far: impl Fn(&[SolvedStage]) -> Unlisted,
+) {
     let (mut raw, mut sweet, mut bottled) = (0.0, 0.0, 0.0);
-    for (stage, made) in solved.card.all_stages().zip(&solved.stages) {
-        for (part, i) in made.parts.iter().filter_map(with_ingredient) {
+    for (place, (stage, made)) in solved.card.all_stages().zip(&solved.stages).enumerate() {
+        let [strong, with_acid] = kept_by_alcohol(made, so_far(&solved.stages[..=place]));
+        for (at, part) in made.parts.iter().enumerate() {
+            let Some((part, i)) = with_ingredient(part) else { continue };
             let is_raw = is_raw_juice(part, i);
-            // what is steeped where alcohol alone holds growth back is not pressed: what it gives up is spirit too
-            let steeped = || i.kind == Some(Kind::Fruit) && alcohol_keeps(abv_of(made), None, 1.0);
-            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage) && !steeped();
+            // what is steeped where alcohol holds growth back is not pressed: what it gives up is wine or spirit too
+            let is_strained = part.feed.holds.is_some() && !made.pressed.contains(&at);
+            let steeped = i.kind == Some(Kind::Fruit) && (strong || with_acid && is_strained);
+            let pressed = matches!(i.kind, Some(Kind::Fruit | Kind::Puree)) && !hot(stage) && !steeped;
             let grams = if is_raw && !part.found.form.eq(&crate::larder::Form::Solid) {
                 part.mass_g
             } else if is_raw || pressed {

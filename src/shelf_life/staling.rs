@@ -86,7 +86,7 @@ impl Stale {
     pub fn words(self) -> &'static str {
         match self {
             Self::RawJuice => "fresh juice goes stale",
-            Self::ThinJuice => "fresh juice in a thin drink: nothing keeps it",
+            Self::ThinJuice => "fresh juice goes stale in a thin drink",
             Self::OpenedJuice => "pasteurised juice from an opened bottle",
             Self::SugarSyrup => "a syrup tires",
             Self::Plant => "fruit, herb or spice in it goes dull",

@@ -295,3 +295,30 @@ fn a_full_fridge_cools_nothing() {
     }
     assert!(of("Leave overnight in the fridge.").is_some());
 }
+
+/// A pH and a titration tell of an unknown liquid neither which acid it is nor what buffers it.
+#[test]
+fn the_word_of_an_entry_makes_no_unknown_liquid_as_sour_as_its_ph() {
+    let up = |readings: &str| {
+        let larder = format!("[ingredient.\"sour base\"]\nsugar = \"50 g/L\"\n{readings}allergens = []\n");
+        judged(&larder, "[parts]\n\"sour base\" = \"500 g\"\nwater = \"300 g\"\n").hurdles.ph_up.unwrap_or(14.0)
+    };
+    let (acid, both) = (up("acid = \"40 g/L\"\n"), up("acid = \"40 g/L\"\nph = 2.5\n"));
+    // fruit or juice has 1 % of ash at most, 20 meq/g: 0.2 of the 0.6 eq/L of 40 g/L of citric acid
+    assert!(both > 3.3 && both > acid - 0.2, "{acid:.2} {both:.2}");
+}
+
+/// Oranges that stand in wine, and are strained out, leave wine that tastes of oranges; pressed they leave juice.
+#[test]
+fn fruit_steeped_in_wine_is_no_pressed_juice() {
+    let raw = |step: &str, wine: &str| {
+        let parts = format!("{wine}oranges = {{ amount = \"1 kg\", strained = true }}\n\"white sugar\" = \"300 g\"\n");
+        judged("", &format!("steps = [\"{step}\"]\n[parts]\n{parts}")).product.raw_juice
+    };
+    let strong = "\"white wine\" = \"3 L\"\nvodka = \"500 ml\"\n";
+    assert_eq!(raw("Four weeks in the cellar, then strain.", strong), 0.0);
+    assert!(raw("Four weeks in the cellar, then press the oranges out.", strong) > 0.05);
+    // too weak to hold anything back by itself
+    let weak = "\"white wine\" = \"1.5 L\"\nwater = \"1.5 L\"\n";
+    assert!(raw("A week in the fridge, then strain.", weak) > 0.05);
+}
