@@ -8,6 +8,7 @@ use crate::diagnostic::{Span, Spanned};
 use crate::house::House;
 use crate::mixture::Component;
 use crate::paste;
+use crate::safety::step_words::StepWord;
 use crate::safety::{names, steps};
 use crate::solver::Solved;
 use crate::spelling::words;
@@ -39,7 +40,7 @@ pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
     let hot = hot.or_else(|| raw_behind_heat(card, &said)).or_else(|| only_some(solved, house, &said));
     let hot = hot.filter(|_| !is_settled);
     let found = [solids_heated(solved), denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
-    let at_name = hot.into_iter().map(|value| (value, name));
+    let at_name = hot.into_iter().chain(topped_up(&said)).map(|value| (value, name));
     found.into_iter().flatten().chain(at_name).map(open).collect()
 }
 
@@ -141,6 +142,23 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
             said.step
         ))
     })
+}
+
+/// What goes to the rest of an older batch is as old as that.
+fn topped_up(said: &[SaidClause<'_>]) -> Option<String> {
+    let puts_in = |said: &SaidClause<'_>| said.says(Against::PutsIn) || said.says(Against::Refills);
+    let discards = |said: &SaidClause<'_>| {
+        words(said.text).iter().any(|word| StepWord::Discard.has(word) || StepWord::Throwing.has(word))
+    };
+    let is_told = |said: &&SaidClause<'_>| {
+        (said.says(Against::ToppedUp) || said.says(Against::LastBatch) && puts_in(said)) && !discards(said)
+    };
+    let said = said.iter().find(is_told)?;
+    Some(format!(
+        "a step says \"{}\": a bottle that is topped up is as old as what was in it. Have the step say that each batch begins in a clean, \
+         empty bottle; what goes in of an older one is a line of [parts]",
+        said.step
+    ))
 }
 
 /// What cools so long, or so far, is hot no more.

@@ -47,6 +47,9 @@ words! {
     Fruit = "fruit",
     Ice = "ice",
     IceRound = "ice_round",
+    ToppedUp = "topped_up",
+    LastBatch = "last_batch",
+    Refills = "refills",
 }
 
 /// A piece of a phrase.

@@ -359,3 +359,19 @@ fn a_saline_of_potassium_is_asked_how_much_is_served() {
     assert!(!dated("serving = \"30 ml\"\n", "potassium chloride"));
     assert!(dated("serving = \"2 ml\"\n", "potassium chloride") && dated("", "salt"));
 }
+
+/// What goes to the rest of the last batch is as old as that, and nobody says how old that is.
+#[test]
+fn what_is_topped_up_is_as_old_as_what_was_in_it() {
+    let old = "Stir, then add to what is left of the last batch.|Top up the old bottle with the new batch.|Top up the jar with fresh \
+               syrup.|Mix with the rest of the old syrup.|Pour the new syrup on a third of the old one, solera style.|Den Rest der \
+               letzten Charge zugeben.|Die Flasche mit dem Rest vom alten Sirup auffüllen.|Die angebrochene Flasche nachfüllen.|Ajouter \
+               au reste du lot précédent.|Compléter le bocal avec le nouveau sirop.|Mélanger avec le reste de l'ancien \
+               sirop.|Añadir al resto del lote anterior.|Rellenar la botella vieja con el jarabe nuevo.|Aggiungere a quello che \
+               resta dell'ultimo lotto.|Rabboccare la bottiglia con il nuovo sciroppo.";
+    all_ask("", old, SYRUP, COLD);
+    let own = "Throw away what is left of the last batch, then stir.|Use up the last batch first.|Never add to what is left of the \
+               last batch.|Stir and pour into a clean bottle.|In eine saubere Flasche füllen.|Verser dans une bouteille \
+               propre.|Label it with the day of the new batch.|Compare its colour with the last batch.";
+    none_asks("", own, SYRUP, COLD);
+}
