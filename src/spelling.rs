@@ -4,6 +4,7 @@ mod claim;
 mod memo;
 
 pub(crate) use claim::NameWord;
+pub(crate) use claim::spelled_out;
 pub use claim::{Claim, name_words, pasteurised};
 pub(crate) use memo::Memo;
 

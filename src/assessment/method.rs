@@ -154,6 +154,14 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
+    // fruit that is not stoned, and crushed by the same step or another
+    let whole = of_card.iter().find(|step| steps::read(step).stones_stay);
+    let is_crushed = !facts.tags.has(Tag::StoneFruitKernel) && of_card.iter().any(|step| steps::read(step).crushes);
+    if let Some(step) = whole.filter(|_| is_crushed) {
+        let step: String = step.chars().take(LONGEST_STEP).collect();
+        let question = format!("whether with \"{step}\" stones of fruit are crushed");
+        facts.doubt_tag(Tag::StoneFruitKernel, question);
+    }
     // nothing frozen by gas, no lead and no copper reaches a guest by another way than a step
     if let Some(text) = &solved.card.for_a_guest {
         let says = steps::read(text);

@@ -35,6 +35,7 @@ mod raw_milk;
 pub(crate) mod standing;
 pub(crate) mod step_words;
 pub(crate) mod steps;
+mod stones;
 pub mod trigger;
 pub mod variables;
 mod vessels;

@@ -6,7 +6,7 @@ use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
 
-use crate::spelling::{Memo, NameWord, is_slip_of, name_words, words as fold};
+use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, spelled_out, words as fold};
 use crate::vocabulary::table::{self, List, LongTable, Row};
 use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
@@ -168,8 +168,16 @@ pub fn find(name: &str) -> Arc<Found> {
     FOUND.of(name, |name| {
         let mut words = with_heads(name_words(name));
         words.extend(e_numbers::joined(name, &words));
+        words.extend(spelled_out(&words));
+        words.extend(in_one_word(name));
         find_by(&words, |wanted| is_in(wanted, &words))
     })
+}
+
+/// A name that is parted where it should not be ("digi-talis"), in one word.
+fn in_one_word(name: &str) -> Option<NameWord> {
+    let words = fold(name);
+    (words.len() > 1).then(|| NameWord { text: singular(&words.concat()), denied: false })
 }
 
 /// What a clause of a method gives away by names of at least so many words: there the words of a name stand together, with

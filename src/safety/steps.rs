@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::spelling::{Claim, Memo, NameWord, name_words, pasteurised, singular, words};
+use crate::spelling::{Claim, Memo, NameWord, name_words, pasteurised, singular, spelled_out, words};
 use crate::units::spans::{SpanEnd, time};
 use crate::units::told::clauses;
 use crate::vocabulary::table::{self, LongTable};
@@ -18,6 +18,7 @@ use super::denied::{affirmed, is_affirmed, not_forbidden};
 use super::egg_parts;
 use super::names::{self, Found};
 use super::step_words::StepWord;
+use super::stones;
 use super::vessels::{self, Meets};
 
 #[derive(Deserialize)]
@@ -70,6 +71,10 @@ pub(crate) struct StepSays {
     pub perhaps: BTreeSet<Process>,
     /// An egg comes out of its shell: cracked, parted, counted, or told where it was laid.
     pub egg_in_shell: bool,
+    /// Fruit is not stoned, by its word.
+    pub stones_stay: bool,
+    /// Something is crushed or ground.
+    pub crushes: bool,
     /// Ice is taken off what was frozen: it leaves spirit stronger, and makes none of a juice.
     pub freezes_out: bool,
 }
@@ -89,8 +94,10 @@ fn read_anew(text: &str) -> StepSays {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
         let is_raw_milk = names::calls_milk_raw(&said);
+        says.stones_stay |= stones::stay_in(&said);
         let words = if clause.contains('?') { affirmed(said) } else { not_forbidden(said) };
         let mut found = names::find_near(&words, 1);
+        found.add(names::find_near(&spelled_out(&words), 1));
         // "the leaves of the rhubarb", and never the cream of "crème de cassis"
         let named: Vec<NameWord> = words.iter().filter(|word| !StepWord::Small.has(&word.text)).cloned().collect();
         if named.len() < words.len() {
@@ -121,7 +128,8 @@ fn read_anew(text: &str) -> StepSays {
             says.freezes_out = true;
         }
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
-        if cracks_stones(&words) {
+        says.crushes |= has(StepWord::Cracking) || has(StepWord::Grinding);
+        if stones::are_cracked(&words) {
             says.found.tags.insert(Tag::StoneFruitKernel);
         }
         // "if mould forms, scrape it off"
@@ -185,21 +193,6 @@ fn takes_off_ice(words: &[NameWord]) -> bool {
     let is_ice = |at: usize| has(StepWord::Ice, at) && !has(StepWord::OfIce, at + 1);
     let near = |at: usize| (at.saturating_sub(REACH)..=at + REACH).any(|at| has(StepWord::TakingOff, at));
     (0..words.len()).any(|at| is_ice(at) && near(at))
-}
-
-/// "Crack a few stones", "einige Kerne knacken": nobody cracks but those of the fruit.
-fn cracks_stones(words: &[NameWord]) -> bool {
-    /// So many words at the most stand between the verb and its thing.
-    const REACH: usize = 4;
-    let has = |list: StepWord, at: usize| words.get(at).is_some_and(|word| list.has(&word.text));
-    let stones = |at: &usize| has(StepWord::HardPart, *at);
-    let cracks = |verb: usize| {
-        let near = words.len().min(verb + 1 + REACH);
-        // "crush it with a stone"
-        let behind = (verb + 1..near).take_while(|at| !has(StepWord::With, *at)).any(|at| stones(&at));
-        behind || (verb.saturating_sub(REACH)..verb).any(|at| stones(&at)) && verb + 1 == words.len()
-    };
-    (0..words.len()).any(|at| has(StepWord::Cracking, at) && cracks(at))
 }
 
 /// The words of each clause that are not forbidden and not about cleaning.

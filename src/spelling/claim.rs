@@ -14,6 +14,16 @@ pub struct NameWord {
     pub denied: bool,
 }
 
+/// What is written letter by letter among these words ("b e l l a d o n n a"), each in one.
+pub(crate) fn spelled_out(words: &[NameWord]) -> Vec<NameWord> {
+    /// Letters side by side from which on they are a word (ours).
+    const FEWEST: usize = 4;
+    let is_letter = |word: &NameWord| word.text.chars().count() == 1 && word.text.chars().all(char::is_alphabetic);
+    let runs = words.split(|word| !is_letter(word)).filter(|run| run.len() >= FEWEST);
+    let joined = runs.map(|run| run.iter().map(|word| word.text.as_str()).collect::<String>());
+    joined.map(|text| NameWord { text: singular(&text), denied: false }).collect()
+}
+
 /// What a name says of a treatment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Claim {

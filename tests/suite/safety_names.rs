@@ -556,3 +556,16 @@ fn what_was_read_says_from_what() {
     assert_eq!(allergen.because, ["milk from `panna`"]);
     assert!(!allergen.message.contains("declared"));
 }
+
+/// What parts a name hides nothing of it.
+#[test]
+fn a_poison_written_letter_by_letter_is_one() {
+    for name in
+        ["b e l l a d o n n a", "B.E.L.L.A.D.O.N.N.A", "digi-talis", "be lla donna", "hem lock", "f o x g l o v e s"]
+    {
+        assert!(find(name).tags.contains(&Tag::ToxicPlant), "{name}: {:?}", find(name));
+    }
+    for name in ["butter cups", "a b c d", "rum 4 y o", "old tom"] {
+        assert!(!find(name).tags.contains(&Tag::ToxicPlant), "{name}");
+    }
+}

@@ -394,3 +394,36 @@ fn a_lid_told_above_is_on_the_pan_of_the_stage() {
     let (open, covered) = (doubt("Simmer for 30 minutes."), doubt("Simmer for 30 minutes with the lid on."));
     assert!(open > 3.0 && covered < 1.0, "open ± {open:.1}, covered ± {covered:.1}");
 }
+
+/// Crushing sets free what the stones of fruit hold: where it was not stoned, by one step or by two.
+#[test]
+fn fruit_that_is_not_stoned_and_crushed_is_asked_about() {
+    let asked = |steps: &str| {
+        let parts =
+            "cherries = { amount = \"500 g\", strained = true }\nvodka = \"700 ml\"\n\"white sugar\" = \"200 g\"";
+        let dated = assessed(&format!("name = \"x\"\nsteps = [{steps}]\n[parts]\n{parts}\n"));
+        dated.cautions.iter().any(|caution| caution.code == "kernels")
+    };
+    for steps in [
+        "\"The cherries are not pitted. Crush them.\"",
+        "\"Unpitted fruit, blended to a pulp.\"",
+        "\"Blend the cherries whole, stones and all, macerate and strain.\"",
+        "\"Do not stone the fruit.\", \"Crush all, macerate 4 weeks and strain.\"",
+        "\"Nicht entsteinen, alles zerstoßen, 4 Wochen ansetzen, abseihen.\"",
+        "\"Kirschen samt Steinen mixen.\"",
+        "\"Ne pas dénoyauter, concasser, macérer 4 semaines, filtrer.\"",
+        "\"Sin deshuesar, machacar, macerar 4 semanas, colar.\"",
+        "\"Non snocciolare, pestare, macerare 4 settimane, filtrare.\"",
+    ] {
+        assert!(asked(steps), "{steps}");
+    }
+    for steps in [
+        "\"Pit the cherries, crush them, macerate 4 weeks and strain.\"",
+        "\"Macerate the whole cherries, not pitted, 4 weeks and strain.\"",
+        "\"Kirschen entsteinen und zerstoßen.\"",
+        "\"Dénoyauter et écraser les cerises.\"",
+        "\"Crush the pitted cherries, not too fine.\"",
+    ] {
+        assert!(!asked(steps), "{steps}");
+    }
+}
