@@ -107,13 +107,27 @@ pub(super) fn heated_apart(
     let of_spirits: Vec<String> = spirits.iter().flat_map(|part| names(part)).collect();
     let others: Vec<String> = sober.into_iter().flat_map(names).filter(|word| !of_spirits.contains(word)).collect();
     let is_hot = |text: &str| steps::heats_all(text) || !hot_clauses(text, house).is_empty();
-    let said = words(&paste::heated_and_added(step, &others, is_hot)?);
-    let is_said = |part: &&SolvedPart| names(part).iter().any(|word| said.contains(word));
+    // "take it off the heat and add the rum", by a step of its own
+    let late = paste::put_in_behind(&solved.card, house, is_hot);
+    let is_late = |part: &&SolvedPart| late.iter().any(|late| late.label.value == part.label);
+    let added = paste::heated_and_added(step, &others, is_hot);
+    let said = words(added.as_ref().or(Some(step).filter(|_| spirits.iter().any(is_late)))?);
+    // "den Wein" is the Rotwein of the list
+    let is_of = |name: &String, word: &String| name == word || is_head_of(word, name);
+    let is_said = |part: &&SolvedPart| names(part).iter().any(|name| said.iter().any(|word| is_of(name, word)));
     let (hot, rest): (Vec<&SolvedPart>, Vec<&SolvedPart>) = spirits.into_iter().partition(is_said);
+    if added.is_none() && !rest.iter().all(is_late) {
+        return None;
+    }
     let of_hot: Vec<String> = hot.iter().flat_map(|part| names(part)).collect();
     let before = stage.steps.iter().chain(&solved.card.steps).take_while(|told| !std::ptr::eq(*told, step));
     let was_named = before.flat_map(|told| words(told)).any(|word| of_hot.contains(&word));
     (!hot.is_empty() && !rest.is_empty() && !was_named).then(|| hot.into_iter().map(abv).fold(0.0, f64::max))
+}
+
+/// Whether a word is what a longer one ends with.
+fn is_head_of(word: &str, name: &str) -> bool {
+    word.chars().count() > FEWEST_LETTERS && name.len() > word.len() && name.ends_with(word)
 }
 
 /// The parts that the steps put in behind the last heat.

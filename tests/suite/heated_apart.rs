@@ -88,3 +88,39 @@ fn butter_that_is_melted_and_cooked_heats_no_spirit() {
         assert_eq!(says(&steps, butter, "hot_spirit"), hot, "{step}");
     }
 }
+
+/// Rum that a step of its own puts in off the heat was not in the hot pan: the wine is judged by itself.
+#[test]
+fn rum_put_in_off_the_heat_by_a_step_of_its_own_was_not_hot() {
+    let pan = |wine: &str, rum: &str, sugar: &str| {
+        format!("[parts]\n{wine} = \"1.5 L\"\n{rum} = \"300 ml\"\n{sugar} = \"150 g\"\n")
+    };
+    let mulled = [
+        (
+            "Warm the wine with the sugar, do not boil.",
+            "Take off the heat, add the rum.",
+            pan("\"red wine\"", "rum", "sugar"),
+        ),
+        ("Den Wein mit dem Zucker erwärmen.", "Vom Herd nehmen, den Rum zugeben.", pan("Rotwein", "Rum", "Zucker")),
+        ("Chauffer le vin avec le sucre.", "Hors du feu, ajouter le rhum.", pan("\"vin rouge\"", "rhum", "sucre")),
+        ("Calentar el vino con el azúcar.", "Fuera del fuego añadir el ron.", pan("\"vino tinto\"", "ron", "azúcar")),
+        (
+            "Scaldare il vino con lo zucchero.",
+            "Fuori dal fuoco aggiungere il rum.",
+            pan("\"vino rosso\"", "rum", "zucchero"),
+        ),
+    ];
+    for (warmed, added, parts) in mulled {
+        let steps = format!("{warmed}\", \"{added}");
+        assert!(!says(&steps, &parts, "hot_spirit") && says(&steps, &parts, "hot_wine"), "{steps}");
+    }
+    let parts = pan("\"red wine\"", "rum", "sugar");
+    for steps in [
+        "Warm the wine with the rum and the sugar.\", \"Take off the heat and strain.",
+        "Warm the rum with the sugar.\", \"Off the heat add the wine.",
+        "Warm everything.\", \"Take off the heat, add the rum.",
+        "Add the rum.\", \"Warm the wine with the sugar.",
+    ] {
+        assert!(says(steps, &parts, "hot_spirit"), "{steps}");
+    }
+}
