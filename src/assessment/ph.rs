@@ -7,6 +7,7 @@ use crate::larder::{Form, Ingredient};
 use crate::mixture::acidity::bounds::{
     self, ASH_EQ_PER_GRAM, Beside, PROTEIN_EQ_PER_GRAM, PhBounds, TAP_WATER_EQ_PER_KG,
 };
+use crate::mixture::acidity::charge_balance::Solution;
 use crate::mixture::acidity::{Acid, ph};
 use crate::mixture::{Component, Mixture};
 use crate::solver::SolvedPart;
@@ -56,8 +57,9 @@ impl Unlisted {
         let lent = !ingredient.like.is_empty() && acid > 0.0 && ingredient.per_gram.unaccounted_ash_g > 0.0;
         let missing = if lent { ph::in_doubt_eq(&ingredient.per_gram) } else { 0.0 };
         let sour = nature.sour && (acid <= 0.0 || lent);
+        let unseen = (held_eq(ingredient) - per_gram).max(missing);
         Self {
-            base_eq: part.mass_g * (per_gram + missing),
+            base_eq: part.mass_g * (per_gram + unseen),
             sure_eq: part.mass_g * alkali.sure_eq_per_gram,
             sour: part.mass_g > 0.0 && sour,
             pieces_g: if part.feed.holds.is_none() && is_piece(ingredient) { part.mass_g } else { 0.0 },
@@ -81,6 +83,16 @@ impl Unlisted {
             ..self
         }
     }
+}
+
+/// What holds acid in a gram of it and stands in no record, where the highest pH that is published of it is above that of its acids and
+/// minerals; equivalents.
+fn held_eq(of: &Ingredient) -> f64 {
+    let held = of.ph_at_most().and_then(|ph| {
+        let acids = Solution::of(&of.per_gram, 0.0, celsius(AT_C)).ok()?;
+        Some(acids.strong_cation_at(ph)? * of.per_gram.grams_of(Component::Water) / 1000.0)
+    });
+    held.map_or(0.0, |held| (held - of.per_gram.bound_cations_eq[2]).max(0.0))
 }
 
 /// Whether it is a fresh plant in pieces that is not sour.

@@ -16,6 +16,7 @@ pub(crate) use lent::{TRACE_OF_ALCOHOL, denies_alcohol};
 mod measured;
 pub(crate) mod packs;
 mod per_100g;
+mod ph_at_most;
 pub(crate) mod portion;
 mod sour;
 pub(crate) mod spoken;

@@ -322,3 +322,32 @@ fn fruit_steeped_in_wine_is_no_pressed_juice() {
     let weak = "\"white wine\" = \"1.5 L\"\nwater = \"1.5 L\"\n";
     assert!(raw("A week in the fridge, then strain.", weak) > 0.05);
 }
+
+/// Approximate pH of Foods and Food Products (US FDA, 2003): apricots 3.30 to 4.80, Californian cherries 4.01 to 4.54, blueberries 3.12 to 3.33, apple
+/// juice 3.35 to 4.00, lemon juice 2.00 to 2.60; plums 2.8 to 4.6 (Handbook of Food Preparation, 1993). Lime juice, 2.00 to 2.35, and
+/// orange juice, 3.30 to 4.19, are no sourer by their records.
+#[test]
+fn no_fruit_is_dated_as_sourer_than_it_was_found() {
+    let up = |of: &str| {
+        let larder =
+            "[ingredient.\"apricots of our tree\"]\nlike = \"apricot\"\nfood = \"own garden\"\nallergens = []\n";
+        judged(larder, &format!("[parts]\n\"{of}\" = \"500 g\"\n")).hurdles.ph_up
+    };
+    for (juice, highest) in [
+        ("apricot juice", 4.80),
+        ("apricot puree", 4.80),
+        ("plum juice", 4.60),
+        ("cherry juice", 4.54),
+        ("blueberry juice", 3.33),
+        ("apple juice", 4.00),
+        ("lemon juice", 2.60),
+        ("lime juice", 2.35),
+        ("orange juice", 4.19),
+        ("apricots of our tree", 4.80),
+    ] {
+        assert!(up(juice).is_none_or(|up| up >= highest - 0.01), "{juice}: {:?}", up(juice));
+    }
+    // what is put in makes it sour all the same
+    let soured = judged("", "[parts]\n\"apricot juice\" = \"500 g\"\n\"citric acid\" = \"10 g\"\n").hurdles.ph_up;
+    assert!(soured.is_some_and(|up| up < 3.8), "{soured:?}");
+}
