@@ -35,6 +35,9 @@ enum Sure {
     /// Only a question, and none where the text tells of heating.
     #[serde(rename = "unless heated")]
     UnlessHeated,
+    /// Nothing where the clause throws it away.
+    #[serde(rename = "unless thrown")]
+    UnlessThrown,
 }
 
 static METHOD: LazyLock<LongTable> =
@@ -150,7 +153,9 @@ fn read_anew(text: &str) -> StepSays {
         if bursts(&words) {
             says.meets.insert(Tag::BurstingGlass);
         }
-        for row in method_words(&words) {
+        let is_thrown = has(StepWord::Discard);
+        let tells = |row: &MethodWord| !(is_thrown && matches!(row.sure, Some(Sure::UnlessThrown)));
+        for row in method_words(&words).into_iter().filter(tells) {
             says.meets.extend(row.tag);
             if is_of_a_fault {
                 continue;
@@ -158,7 +163,7 @@ fn read_anew(text: &str) -> StepSays {
             match row.sure {
                 Some(Sure::Yes) => says.done.extend(row.process),
                 Some(Sure::UnlessHeated) if is_in_a_pan(text) || is_soon_over(clause) => {}
-                Some(Sure::UnlessHeated) | None => says.perhaps.extend(row.process),
+                Some(Sure::UnlessHeated | Sure::UnlessThrown) | None => says.perhaps.extend(row.process),
             }
         }
     }

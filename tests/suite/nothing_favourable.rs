@@ -240,6 +240,9 @@ fn rot_and_what_still_works_stop_in_each_language() {
     }
     for step in [
         "Sort the berries, throw rotten ones away.",
+        "Throw a bulging tin away unopened.",
+        "Reject any swollen can.",
+        "Never use a bulging tin.",
         "Rinse, top with the sugar, skim the foam off.",
         "Die Beeren verlesen und waschen.",
     ] {
