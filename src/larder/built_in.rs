@@ -7,7 +7,7 @@ use memchr::memmem::Finder;
 use memchr::memrchr;
 
 use crate::mixture::{Component, Mineral, Mixture};
-use crate::spelling::Memo;
+use crate::spelling::{Memo, fold};
 use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
@@ -157,6 +157,12 @@ pub(super) fn names_of_each() -> Vec<usize> {
 pub(super) fn place_of(key: &str) -> Option<usize> {
     static PLACES: Memo<Option<usize>> = Memo::new();
     *PLACES.of(key, |key| lines_of(TABLES.keys, key).next().map(place_in))
+}
+
+/// The language of a folded name of the ingredient at a place; none, where it is none of its other names.
+pub(super) fn language_of(place: usize, key: &str) -> Option<String> {
+    let mut rows = TABLES.names.rows_of(&at(place)?.id);
+    rows.find(|row| fold(row.text("name")) == key).map(|row| row.text("lang").to_owned())
 }
 
 /// The table is part of the program, and a test reads every line of it: it cannot fail where the tests passed.

@@ -9,6 +9,7 @@ mod finings;
 mod fruit;
 mod gas;
 pub mod house_file;
+mod house_has;
 pub(crate) mod ingredient;
 pub(crate) mod label;
 mod lent;
@@ -75,6 +76,8 @@ pub struct Larder {
     /// Folded names of the house, and where the ingredient stands among its own; `None` for an entry that cannot be used,
     /// which no embedded ingredient stands in for.
     index: HashMap<String, Option<usize>>,
+    /// What of it bears a name of the embedded larder.
+    has: house_has::HouseHas,
     said: Vec<house_file::Said>,
     /// One slip of the pen stands on many cards, and every name is looked at for it. Forgotten where the larder changes.
     suggested: Arc<Memo<Suggestion>>,
@@ -147,8 +150,30 @@ impl Larder {
     fn find_folded(&self, key: &str) -> Option<&Ingredient> {
         match self.index.get(key) {
             Some(own) => own.and_then(|place| self.own.get(place)).map(Arc::as_ref),
-            None => built_in::place_of(key).and_then(built_in::at),
+            None => self.of_house_alone(key).or_else(|| built_in::place_of(key).and_then(built_in::at)),
         }
+    }
+
+    /// The one entry of the house that a folded name means which is none of its own; none where there are several.
+    fn of_house_alone(&self, key: &str) -> Option<&Ingredient> {
+        match self.has.meant(key, &self.own).as_slice() {
+            [only] => self.own.get(*only).map(Arc::as_ref),
+            _ => None,
+        }
+    }
+
+    /// Whether a name was taken as this entry of the house, which does not bear it.
+    pub(crate) fn is_taken_as(&self, name: &str, taken: &Ingredient) -> bool {
+        taken.origin != Origin::BuiltIn && taken.written_names().all(|own| fold(own) != fold(name))
+    }
+
+    /// The entries of the house that a name may mean which is the very name of none of them, where there are several: nobody but the
+    /// maker knows which bottle is poured.
+    pub(crate) fn several_of_house(&self, name: &str) -> Vec<&Ingredient> {
+        let key = fold(name);
+        let several = Some(self.has.meant(&key, &self.own)).filter(|meant| meant.len() > 1);
+        let several = several.filter(|_| !self.index.contains_key(&key)).unwrap_or_default();
+        several.into_iter().filter_map(|place| self.own.get(place)).map(Arc::as_ref).collect()
     }
 
     /// The extract of a thing that nobody measures by spoons: of vanilla, and not of almonds, of which the larder knows a cup.
@@ -318,6 +343,7 @@ impl Larder {
             self.index.insert(fold(&ingredient.id), Some(i));
             self.index.insert(fold(&ingredient.name), Some(i));
         }
-        self
+        let has = house_has::HouseHas::of(&self.own, |name, place| self.index.get(name) == Some(&Some(place)));
+        Self { has, ..self }
     }
 }

@@ -72,7 +72,7 @@ fn make(key: &str) -> Option<Ingredient> {
 }
 
 /// A name without its strength, and that, % vol.
-fn parted(key: &str) -> Option<(String, f64)> {
+pub(super) fn parted(key: &str) -> Option<(String, f64)> {
     let key = key.replace(" %", "%");
     let mut strength = None;
     let mut rest = Vec::new();

@@ -237,3 +237,42 @@ fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
     assert!((ml("before_ml") - ml("nearest_ml")).abs() < 1e-9, "{swap}");
     assert!(line("celery salt")["weighed_g"].as_f64().unwrap() > 0.0, "{swap}");
 }
+
+/// What the house has under a longer name, another strength or another language is what a card means by its everyday name: with its
+/// price, and said. Scotch is no Irish whiskey, and 50 % is another bottle.
+#[test]
+fn what_the_house_has_of_the_same_thing_is_meant() {
+    let larder = "[ingredient.\"white rum 40 %\"]\nabv = 40\nallergens = []\nprice = \"20 GBP / 700 ml\"\n\
+                  [ingredient.\"white sugar\"]\nlike = \"white sugar\"\nprice = \"1 GBP / 1 kg\"\n\
+                  [ingredient.\"irish whiskey\"]\nabv = 40\nallergens = []\n";
+    let taken = |name: &str, larder: &str| {
+        let kitchen = Kitchen::unstated(larder);
+        let card = format!("name = \"x\"\n[parts]\n{name:?} = \"100 ml\"\nwater = \"1 l\"\n");
+        kitchen.write("x.toml", &card);
+        let (made, said) = (kitchen.json(&["solve", "x.toml"]), kitchen.run(&["solve", "x.toml"]));
+        (made["assumed"].to_string(), said)
+    };
+    for (name, entry) in [
+        ("white rum", "white rum 40 %"),
+        ("light rum", "white rum 40 %"),
+        ("rum", "white rum 40 %"),
+        ("weißer Rum", "white rum 40 %"),
+        ("caster sugar", "white sugar"),
+        ("Zucker", "white sugar"),
+    ] {
+        let (assumed, _) = taken(name, larder);
+        assert!(assumed.contains(&format!("{name} is taken as {entry}, which larder.toml has")), "{name}: {assumed}");
+    }
+    for name in ["scotch", "white rum 50 %", "gold rum", "white rum 40 %"] {
+        let (assumed, _) = taken(name, larder);
+        assert!(!assumed.contains("which larder.toml has"), "{name}: {assumed}");
+    }
+    let two = format!("{larder}[ingredient.\"white rum 37.5 %\"]\nabv = 37.5\nallergens = []\n");
+    let (assumed, said) = taken("white rum", &two);
+    assert!(!assumed.contains("which larder.toml has"), "{assumed}");
+    let said = format!("{said:?}");
+    assert!(said.contains("may be several of the house's own") && said.contains("white rum 37.5 %"), "{said}");
+    // an overproof one is named as one
+    let strong = "[ingredient.\"white rum 63 %\"]\nabv = 63\nallergens = []\n";
+    assert!(!taken("white rum", strong).0.contains("which larder.toml has"));
+}

@@ -16,6 +16,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
     // what the strength hangs on stands first: the sheet has room for little
     let mut all: Vec<String> = spirits(solved);
+    all.extend(of_the_house(solved, house));
     all.extend(sugar_taken(solved));
     all.extend(by_label(solved));
     all.extend(bottles(solved));
@@ -139,6 +140,20 @@ fn by_label(solved: &Solved) -> Option<String> {
     });
     let read: Vec<String> = read.collect();
     (!read.is_empty()).then(|| format!("{}: by weight, as the can says", read.join(", ")))
+}
+
+/// Parts whose name the house has for nothing, and that were taken as what it has of the same thing.
+fn of_the_house(solved: &Solved, house: &House) -> impl Iterator<Item = String> {
+    let parts = solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
+    parts.filter_map(|part| {
+        let Material::Ingredient(ingredient) = &part.found.what else { return None };
+        house.larder.is_taken_as(&part.of, ingredient).then(|| {
+            format!(
+                "{} is taken as {}, which larder.toml has: if it is another, say so there",
+                part.of, ingredient.name
+            )
+        })
+    })
 }
 
 /// Whether its strength or its sugar is one that was picked of many: that of a spirit, and what is computed from the

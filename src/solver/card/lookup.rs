@@ -91,6 +91,7 @@ impl Cook<'_> {
         if let Some(inner) = self.inner_card(written, solved) {
             return inner;
         }
+        self.found.extend(one_of_several(written, self.house));
         match ingredient {
             Some(ingredient) => Ok(FoundPart::ingredient(ingredient)),
             None if broken => Err(None),
@@ -241,6 +242,18 @@ impl Cook<'_> {
         }
         solved
     }
+}
+
+/// What to say of a name that may be several bottles of the house: none of them is taken.
+fn one_of_several(Spanned { value: name, span }: &Spanned<String>, house: &House) -> Option<Diagnostic> {
+    let several: Vec<String> =
+        house.larder.several_of_house(name).into_iter().map(|of| format!("{:?}", of.name)).collect();
+    let title = format!("`{name}` may be several of the house's own, and is taken as none of them");
+    (!several.is_empty()).then(|| {
+        Diagnostic::warning(Code::NotStated, title)
+            .at(*span, "which one?")
+            .help(format!("write the one that goes in: {}", several.join(" or ")))
+    })
 }
 
 /// A card in percentages that make up the whole is a ratio by weight: one scale is open, not none.
