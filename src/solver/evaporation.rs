@@ -29,8 +29,8 @@ const CARAMEL: (f64, f64) = (0.02, 0.1);
 /// What makes water go up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Steaming {
-    /// A pan is held so hot, °C, for so many minutes.
-    Held { to_c: f64, minutes: f64 },
+    /// A pan is held so hot, °C, for so many minutes; without a heat where a word tells it: "simmer".
+    Held { to_c: Option<f64>, minutes: f64 },
     /// It is poured on hot caramel.
     Caramel,
 }
@@ -101,8 +101,12 @@ impl Unstated {
 /// More than so much of its water no caramel takes (ours).
 const MOST_CARAMEL: f64 = 0.5;
 
-fn held(to_c: f64, minutes: f64) -> String {
-    format!("{} min at {} °C", grouped(minutes, 0), grouped(to_c, 0))
+fn held(to_c: Option<f64>, minutes: f64) -> String {
+    let minutes = grouped(minutes, 0);
+    to_c.map_or_else(
+        || format!("{minutes} min at a simmer or a boil"),
+        |to_c| format!("{minutes} min at {} °C", grouped(to_c, 0)),
+    )
 }
 
 /// What a stage may lose that is held hot and of which the card states no loss.
@@ -137,8 +141,9 @@ pub(crate) fn asked(card: &Card) -> impl Iterator<Item = Diagnostic> {
     })
 }
 
-/// So many minutes at the boil take as much.
-fn times_boiled(to_c: f64, minutes: f64) -> f64 {
+/// So many minutes at the boil take as much; a simmer steams as one.
+fn times_boiled(to_c: Option<f64>, minutes: f64) -> f64 {
+    let to_c = to_c.unwrap_or(BOIL_C);
     minutes * 0.5f64.powf((BOIL_C - to_c).max(0.0) / HALVED_BY_C)
 }
 
@@ -158,17 +163,17 @@ fn steps_of<'c>(card: &'c Card, stage: &'c Stage) -> &'c [String] {
 
 /// How hot a stage is held for how many minutes without a lid. A simmer of which a step tells steams as one, whatever least heat `heated`
 /// counts of it for the date.
-fn held_hot(card: &Card, stage: &Stage) -> Option<(f64, f64, Span)> {
+fn held_hot(card: &Card, stage: &Stage) -> Option<(Option<f64>, f64, Span)> {
     let stated = stage.heated.as_ref().filter(|_| !is_under_a_lid(card, stage)).and_then(|heated| {
         let minutes = heated.value.hold?.get::<minute>();
-        let to_c = heated.value.bubbles.map_or_else(|| degrees_celsius(heated.value.to), |_| BOIL_C);
+        let to_c = heated.value.bubbles.is_none().then(|| degrees_celsius(heated.value.to));
         Some((to_c, minutes, heated.span))
     });
     let at = stage.heated.as_ref().map_or(card.name.span, |heated| heated.span);
     // "1.5 hours" ends no sentence
     let sentences = steps_of(card, stage).iter().flat_map(|step| step.split(". ")).filter(|said| !is_covered(said));
-    let simmered = sentences.into_iter().find_map(|said| Some((BOIL_C, simmered_minutes(said)?, at)));
-    let most = |one: &(f64, f64, Span), other: &(f64, f64, Span)| {
+    let simmered = sentences.into_iter().find_map(|said| Some((None, simmered_minutes(said)?, at)));
+    let most = |one: &(Option<f64>, f64, Span), other: &(Option<f64>, f64, Span)| {
         times_boiled(one.0, one.1).total_cmp(&times_boiled(other.0, other.1))
     };
     stated.into_iter().chain(simmered).max_by(most)
