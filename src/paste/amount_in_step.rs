@@ -40,7 +40,7 @@ pub(super) fn told_at(front: &[&str], words: &[&str], adds: bool, names: Names<'
         || begins_with_number(first) && matches!(names.reads(first), Ok(Literal::Number(_)));
     // "el zumo" is no spoon of it
     let by_hand = measured_by_hand(first) && !WordList::Article.has_as_written(first);
-    let begins = is_number || is_one(first) || by_hand || is_taken(words);
+    let begins = is_number || is_one(first) || by_hand || is_taken(words) || WordList::HalfOf.has(first);
     // "simmer 2 more minutes"
     let is_more = is_number && words.get(1).is_some_and(|more| WordList::More.has(more));
     let is_time = || words.get(2).is_some_and(|unit| time(&[*first, *unit], SpanEnd::Least).is_some());
@@ -91,10 +91,7 @@ fn is_taken(words: &[&str]) -> bool {
     let first = words.first().copied().unwrap_or_default();
     let is_part = WordList::Juice.has(first) || WordList::Zest.has(first) || matches!(first, "juice" | "zest" | "peel");
     let behind = words.get(1..3).unwrap_or_default();
-    is_part
-        && behind
-            .iter()
-            .any(|word| word.starts_with(|c: char| c.is_numeric()) || is_one(word) || word.starts_with("d'un"))
+    is_part && behind.iter().any(|word| begins_with_number(word) || is_one(word) || word.starts_with("d'un"))
 }
 
 /// An amount that a card reads, of a thing that the house knows: in as few words as name it.

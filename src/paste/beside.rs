@@ -1,9 +1,11 @@
 //! What is said beside a name, in brackets or behind a comma: what a card can say, the rest of a name that is known, a remark, or a
 //! question.
 
+use super::amount_in_step::told_at;
 use super::draft::{DraftPart, Remark};
 use super::names::Names;
 use super::share::known;
+use super::speaks::names_it;
 use super::strains::is_behind_straining;
 use super::strength::of_strength;
 use super::words::WordList;
@@ -32,7 +34,12 @@ pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
         size.and_then(|n| words.get(n..))
             .is_some_and(|behind| known(behind, names).is_some_and(|name| !names.same(&name, of)))
     });
-    if of_known {
+    // "20 cloves", and not "8 limes" of lime juice
+    let counts = || {
+        let told = (0..words.len()).filter_map(|at| told_at(&[], words.get(at..)?, false, names));
+        told.map(|(told, _)| told.name).any(|name| names.knows(&name) && !names_it(of, &name) && !names_it(&name, of))
+    };
+    if of_known || !WordList::Beside.at_the_start(said) && counts() {
         return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
     }
     // "(from the garden)", "(8 limes)"

@@ -26,13 +26,12 @@ fn line(raw: &str) -> Option<PastedLine> {
     let seen: String = raw.chars().take(LONGEST_LINE).filter_map(shown).collect();
     let text = without_tags(&seen);
     let row = text.trim().strip_prefix('|').map(|row| row.replace('|', " "));
-    // the line below the heading of a table
-    if row.as_ref().is_some_and(|row| row.chars().all(|c| matches!(c, '-' | ':' | ' '))) {
-        return None;
-    }
     let mut rest = row.as_deref().unwrap_or(&text).trim();
-    let heading = rest.starts_with('#');
-    rest = rest.trim_start_matches(['#', '>']).trim_start();
+    // "== Ginger syrup =="
+    let of_wiki = rest.strip_prefix("==").and_then(|rest| rest.strip_suffix("=="));
+    let heading = rest.starts_with('#') || of_wiki.is_some();
+    rest = of_wiki.map_or(rest, |name| name.trim_matches('='));
+    rest = rest.trim_start_matches(['#', '>', ' ']).trim_end();
     rest = [
         "- ", "* ", "• ", "· ", "– ", "— ", "+ ", "▪ ", "◦ ", "‣ ", "o ", "[ ] ", "[x] ", "☐ ", "□ ", "•", "▪", "◦",
         "☐", "□",

@@ -9,6 +9,7 @@ use super::double::is_double;
 use super::each::each;
 use super::keys;
 use super::names::Names;
+use super::one_in_other::one_in_other;
 use super::part::{PartSaid, part};
 use super::words::WordList;
 use crate::larder::spoken::{is_said_apart, taken_of};
@@ -35,6 +36,11 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         let colon = begins_with_ratio.then_some(" : ");
         [" / ", " + ", "; ", ", "].into_iter().chain(colon).find_map(|mark| {
             let mut pieces: Vec<String> = list.split(mark).map(|piece| piece.trim().to_owned()).collect();
+            // "500 g sugar, 500 ml water and 20 g citric acid"
+            if let Some(last) = pieces.pop_if(|_| mark == ", ") {
+                let both = parted_by_and(&last).filter(|both| both.iter().all(|piece| is_part(piece)));
+                pieces.extend(both.map_or_else(|| vec![last], Vec::from));
+            }
             pieces.iter_mut().for_each(|piece| *piece = piece.trim_end_matches('.').to_owned());
             (pieces.len() > 1 && pieces.iter().all(|piece| is_part(piece))).then_some(pieces)
         })
@@ -77,6 +83,9 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
     if let Some(all) = of_each_fruit(&line.text).filter(|all| all.iter().all(|piece| is_part_of_fruit(piece, names))) {
         return all.into_iter().map(plain).collect();
     }
+    if let Some(both) = one_in_other(&line.text, names).filter(|_| !line.numbered) {
+        return both.map(plain).into();
+    }
     // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
     let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
         Some((list, basis)) => (list, Some(basis.to_owned())),
@@ -102,6 +111,12 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         }
         _ => vec![line],
     }
+}
+
+fn parted_by_and(text: &str) -> Option<[String; 2]> {
+    let words: Vec<&str> = text.split(' ').collect();
+    let at = words.iter().position(|word| WordList::And.has(word))?;
+    Some([words.get(..at)?.join(" "), words.get(at + 1..)?.join(" ")])
 }
 
 /// A line in two, where behind a full stop a sentence begins that does something.

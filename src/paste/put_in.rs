@@ -28,6 +28,8 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     if draft.is_complete {
         return;
     }
+    // a recipe without a list has its parts in its sentences
+    let is_prose = !draft.is_typed && draft.stages.is_empty() && draft.last.parts.is_empty();
     let mut all_told = Vec::new();
     let mut before = String::new();
     for step in all_steps(draft) {
@@ -36,7 +38,8 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
         let at_the_guest = |at: usize| draft.is_typed && is_served(&all, at);
         let told = all.iter().enumerate().filter(|(at, _)| !at_the_guest(*at)).flat_map(|(at, clause)| {
             let ends = ends_in_verb(&all, at) || draft.is_typed && is_verbless(&all, at);
-            let is_sure = !WordList::NotPutIn.within(clause.text) && !WordList::AsLiked.is_said_in(clause.text);
+            let elsewhere = |word: &&str| WordList::NotPutIn.within(word) && !(is_prose && WordList::Gathers.has(word));
+            let is_sure = !clause.words.iter().any(elsewhere) && !WordList::AsLiked.is_said_in(clause.text);
             one_by_one(clause.text).into_iter().map(move |piece| (ends, is_sure, piece))
         });
         for (ends, is_sure, PieceOfClause { joint, text: clause }) in told {
@@ -57,6 +60,8 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
                     None => {
                         let (told, left);
                         (told, left, adds) = named_in(&clause, (adds, ends, joint, is_sure), names);
+                        // "steep the peel in a litre of vodka" is no place where there is no list
+                        let told = if is_prose && is_sure { all_sure(told, names) } else { told };
                         let told_one = told.len();
                         // "réduire à 15 % avec de l'eau": some water takes no strength of it away
                         let is_sized = told.iter().any(SaidAmount::is_sized);
@@ -95,7 +100,9 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     for told in all_told {
         match told {
             SaidAmount::Amount { found, .. } if whole.contains(&fold(&found.name)) => {}
-            SaidAmount::Amount { found, is_added, is_sure } => put(found, (is_added, is_sure), draft, names),
+            SaidAmount::Amount { found, is_added, is_sure } => {
+                put(found, (is_added || is_prose && is_sure, is_sure), draft, names);
+            }
             SaidAmount::Open(line) => draft.last.asked.push(line),
         }
     }
@@ -234,6 +241,19 @@ fn named_in(
     let left = words.get(from..).unwrap_or_default();
     let adds = if from == 0 { ends || puts_in(left) } else { adds };
     (all, left.join(" "), adds)
+}
+
+/// What has a size, and is known, goes in.
+fn all_sure(told: Vec<SaidAmount>, names: Names<'_>) -> Vec<SaidAmount> {
+    let sure = |told| match told {
+        SaidAmount::Amount { found, is_added, is_sure } => {
+            let is_so_much = found.amount.as_ref().is_some_and(|amount| !amount.ends_with(" each"));
+            let is_sure = is_sure || is_so_much && names.knows(&found.name);
+            SaidAmount::Amount { found, is_added, is_sure }
+        }
+        open => open,
+    };
+    told.into_iter().map(sure).collect()
 }
 
 /// "The rest of the water": what a step says before is some of that of the list.

@@ -7,6 +7,7 @@ use crate::units::told::{clauses, first_told};
 use crate::units::{Literal, is_container, literal};
 use crate::vocabulary::is_made;
 
+use super::amount_in_step::told_at;
 use super::boiled_down::is_heated;
 use super::clean::{self, PastedLine};
 use super::columns::first_of_two;
@@ -57,7 +58,11 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
         if at == 0 && !is_from_a_card && with_its_size(line, next, &mut draft, names) {
             continue;
         }
-        if at == 0 && is_title(line, names) {
+        let told = title::before_its_steps(&line.text).filter(|_| at == 0 && !is_from_a_card && !line.numbered);
+        if let Some((name, steps)) = told {
+            draft.name = Some(title(name));
+            place = self::line(&PastedLine { text: steps.to_owned(), ..line.clone() }, place, &mut draft, names);
+        } else if at == 0 && is_title(line, names) {
             draft.name = Some(title(&line.text));
         } else {
             place = self::line(line, place, &mut draft, names);
@@ -147,7 +152,13 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
     };
     let is_known_heading = || matches!(heading(line), Some(Heading::Body | Heading::Method));
     let is_key = || keys::read(text, &mut Draft::default(), false) || of_many_drinks::so_many_times(text).is_some();
-    !(line.numbered || text.ends_with('.') || is_known_heading() || is_key() || ratio(text, names).is_some() || reads())
+    !(line.numbered
+        || text.ends_with('.')
+        || tells_amounts(text, names)
+        || is_known_heading()
+        || is_key()
+        || ratio(text, names).is_some()
+        || reads())
 }
 
 enum Heading {
@@ -270,6 +281,9 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     if is_told && !is_list(text) && steps_behind(text).is_some() {
         return told(text, place, draft);
     }
+    if !line.numbered && tells_amounts(text, names) {
+        return told(text, place, draft);
+    }
     match part(text, names) {
         // "Dropper bottles. 3 drops a drink." is no part either
         // "Cocer hasta obtener 750 ml."
@@ -358,6 +372,26 @@ fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {
 fn has_own_basis(text: &str) -> bool {
     let words: Vec<&str> = text.split(' ').collect();
     words.windows(4).any(|words| matches!(literal::parse(&words.join(" ")), Ok(Literal::Parts(_, Some(_)))))
+}
+
+/// A sentence that tells amounts has more words than a heading and so many amounts at the least (ours).
+const FEWEST_AMOUNTS: usize = 2;
+
+/// "For the falernum: 60 g ginger and the zest of 9 limes go into 250 ml rum overnight": a sentence, and no line of a list.
+fn tells_amounts(text: &str, names: Names<'_>) -> bool {
+    let words: Vec<&str> = text.split(' ').collect();
+    if words.len() <= MOST_HEADING_WORDS {
+        return false;
+    }
+    // a line of the list may say its amount twice
+    let is_line = text.starts_with(|c: char| c.is_numeric());
+    let (mut at, mut found) = (0, 0);
+    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
+        let told = told_at(&[], rest, false, names);
+        found += usize::from(told.is_some());
+        at += told.map_or(1, |(_, long)| long.max(1));
+    }
+    found >= FEWEST_AMOUNTS + usize::from(is_line)
 }
 
 fn is_sentence(text: &str) -> bool {

@@ -5,19 +5,23 @@ use crate::units::spans::{SpanEnd, time};
 use crate::units::told::first_told;
 use crate::vocabulary::Word;
 
+use super::pipes;
 use super::words::WordList;
 
 crate::vocabulary::words! {
     /// What a column holds.
     Column, "column":
-    Ingredient = "ingredient" | "ingredients" | "item" | "name" | "product" | "what" | "part" | "component",
+    Ingredient = "ingredient" | "ingredients" | "item" | "name" | "product" | "what" | "part" | "component" | "zutat"
+        | "zutaten" | "ingrédient" | "ingrédients" | "ingrediente" | "ingredientes" | "ingredienti",
     Net = "net" | "net qty" | "net quantity" | "net weight" | "net amount",
     Batch = "batch" | "per batch" | "batch qty" | "batch size" | "for the batch" | "total" | "batch amount",
-    Amount = "amount" | "quantity" | "qty" | "weight" | "volume" | "how much" | "amt",
+    Amount = "amount" | "quantity" | "qty" | "weight" | "volume" | "how much" | "amt" | "menge"
+        | "quantité" | "cantidad" | "quantità",
     Gross = "gross" | "gross qty" | "gross quantity" | "gross weight" | "gross amount",
     Serve = "serve" | "per serve" | "per serving" | "serving" | "per drink" | "drink" | "single" | "per cocktail",
-    Unit = "unit" | "units" | "uom" | "measure",
-    Note = "note" | "notes" | "comment" | "comments" | "remark" | "prep" | "preparation",
+    Unit = "unit" | "units" | "uom" | "measure" | "einheit" | "unité" | "unidad" | "unità",
+    Note = "note" | "notes" | "comment" | "comments" | "remark" | "prep" | "preparation"
+        | "hinweis" | "bemerkung" | "remarque" | "nota" | "notas",
     Stage = "stage" | "phase" | "section" | "group" | "sub-recipe" | "subrecipe" | "for",
 }
 
@@ -33,6 +37,8 @@ struct SheetColumn {
 
 /// The text with the rows of a table turned into lines of a recipe; `None` where it is no table.
 pub(super) fn as_lines(text: &str) -> Option<String> {
+    let alike = pipes::rows_alike(text);
+    let text = alike.as_deref().unwrap_or(text);
     let header = text.lines().enumerate().find_map(|(at, line)| Some((at, header(line)?)));
     let Some((at, (mark, columns))) = header else { return without_header(text) };
     let before: Vec<&str> = text.lines().take(at).collect();
@@ -50,10 +56,6 @@ pub(super) fn as_lines(text: &str) -> Option<String> {
             of_whole.extend(row.err().map(|why| why.to_string()));
             continue;
         };
-        // the line below the heading of a markdown table
-        if row.iter().all(|cell| cell.trim().trim_matches(['-', ':']).is_empty()) {
-            continue;
-        }
         let stage = without_number(&cell(row, &columns, Column::Stage)).to_owned();
         let line = match told_below(row, &columns, mark) {
             Some(told) => SheetRow::Whole(told),
@@ -113,10 +115,13 @@ fn reader(text: &str, mark: char) -> csv::Reader<std::io::Cursor<String>> {
 
 /// "250;ml;lime juice" in every line that has the mark: read as it stands.
 fn without_header(text: &str) -> Option<String> {
+    if text.lines().filter(|line| line.contains('|')).count() > 1 {
+        return Some(text.lines().map(pipes::as_line).collect::<Vec<_>>().join("\n"));
+    }
     let is_row = |line: &str, mark: char| {
         line.split(mark).count() == 3 && line.trim_start().starts_with(|c: char| c.is_numeric())
     };
-    let mark = [';', '\t', '|'].into_iter().find(|&mark| text.lines().filter(|line| is_row(line, mark)).count() > 1)?;
+    let mark = [';', '\t'].into_iter().find(|&mark| text.lines().filter(|line| is_row(line, mark)).count() > 1)?;
     let rows = text.lines().map(|line| if is_row(line, mark) { line.replace(mark, " ") } else { line.to_owned() });
     Some(rows.collect::<Vec<_>>().join("\n"))
 }

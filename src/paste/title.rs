@@ -5,6 +5,9 @@ use crate::units::Literal;
 use super::names::Names;
 use super::words::WordList;
 
+/// A name in front of sentences has so many words at the most (ours).
+const MOST_WORDS: usize = 6;
+
 /// The name, and the size in the words of the title.
 pub(super) struct SizedTitle<'a> {
     pub name: &'a str,
@@ -36,6 +39,18 @@ pub(super) fn sized<'a>(text: &'a str, names: Names<'_>) -> Option<SizedTitle<'a
     let ends = text.char_indices().filter(|(_, c)| *c == ' ').map(|(at, _)| at);
     let mut ends = ends.filter_map(|at| text.split_at_checked(at));
     ends.find_map(|(name, makes)| apart(name, makes)).map(|found| SizedTitle { is_apart: false, ..found })
+}
+
+/// The name in front of the sentences that tell it all: "Ginger syrup: take 500 g sugar, …", "Sciroppo di rosmarino. Bollire …".
+pub(super) fn before_its_steps(text: &str) -> Option<(&str, &str)> {
+    let (name, steps) =
+        [": ", ". "].iter().filter_map(|mark| text.split_once(mark)).min_by_key(|(name, _)| name.len())?;
+    let first = steps.split(' ').next().unwrap_or_default();
+    let is_name = name.split(' ').count() <= MOST_WORDS && !name.contains(|c: char| c.is_numeric());
+    let is_told = WordList::Step.has(first) || WordList::Gathers.has(first);
+    let own = name.split(' ').next().unwrap_or_default();
+    let is_step = WordList::Step.has(own) || WordList::Gathers.has(own) || WordList::Method.has_singular(name);
+    (is_name && is_told && !is_step).then_some((name, steps))
 }
 
 /// "makes 75cl", "yield: 1 L", "about 2 litres", "2L ish".

@@ -192,6 +192,8 @@ crate::vocabulary::words! {
     Apiece = "apiece",
     GoesIn = "goes_in",
     TakesSome = "takes_some",
+    Onto = "onto",
+    Gathers = "gathers",
 }
 
 /// By the place of the list.
