@@ -199,6 +199,26 @@ mod refraction {
         }
     }
 
+    /// NaCl in water at 20 °C, % by mass: kg/m³ and index (CRC Handbook, concentrative properties of aqueous solutions, from memory; the
+    /// densities are those of a table of the Nicolaus Copernicus University too: 1034.1 at 5 %, 1147.8 at 20 %).
+    #[test]
+    fn salt_water_is_as_dense_as_the_handbook_says() {
+        for (percent, kg_m3, index) in [
+            (5.0, 1034.1, 1.3418),
+            (10.0, 1070.7, 1.3505),
+            (15.0, 1108.5, f64::NAN),
+            (20.0, 1147.8, 1.3684),
+            (25.0, 1188.7, f64::NAN),
+            (26.0, 1197.2, 1.3795),
+        ] {
+            let saline = Mixture::of(&[(Component::Salt, percent), (Component::Water, 100.0 - percent)]);
+            let density = stillroom::units::in_kg_per_m3(saline.density(celsius(20.0)).unwrap().value);
+            assert!((density - kg_m3).abs() < 0.3, "{percent} %: {density}");
+            let n = saline.refractive_index(celsius(20.0)).unwrap().value;
+            assert!(index.is_nan() || (n - index).abs() < 3e-4, "{percent} %: {n}");
+        }
+    }
+
     #[test]
     fn salt_glycerol_and_vinegar_refract_as_they_should() {
         // 10 % by mass: 1.3505, 1.3448 and 1.3402 (CRC, from memory).
