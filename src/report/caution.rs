@@ -80,6 +80,14 @@ impl CautionView {
     }
 }
 
+/// What is to be stated, and what hangs on it as a question, each in a line.
+pub(crate) fn asked_for(all: &[CautionView]) -> impl Iterator<Item = String> {
+    waiting(all).into_iter().map(|(asked, waits)| {
+        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
+        format!("{asked} ({}?)", brief.join("; "))
+    })
+}
+
 /// Those that wait on something, by what is to be stated.
 pub(crate) fn waiting(all: &[CautionView]) -> Vec<(String, Vec<&CautionView>)> {
     let mut groups: Vec<(String, Vec<&CautionView>)> = Vec::new();

@@ -99,6 +99,9 @@ fn in_glass(f: &mut Facts) {
     f.storage = Fact::Known(Storage::Ambient);
     (f.aw, f.brix) = (Fact::Known(0.95), Fact::Known(30.0));
 }
+fn fermenting(f: &mut Facts) {
+    f.process = Members::known([Process::Ferment]);
+}
 fn hot_spirit(f: &mut Facts) {
     f.process = Members::known([Process::Heat]);
     (f.abv, f.flash_point_c, f.liquid_temp_c) = (Fact::Known(40.0), Fact::Known(26.0), Fact::Known(60.0));
@@ -149,6 +152,7 @@ const ROWS: &[Row] = &[
     ("osmophile", sweet_and_warm, "abv", 14.9, 15.0),
     ("gas_of_soda", |f| f.process = Members::known([Process::SealedGlass]), "gas_bar", 1.01, 1.0),
     ("gas_burst", in_glass, "brix", 10.1, 10.0),
+    ("ferments_on", fermenting, "brix", 2.1, 2.0),
     ("gas_burst", in_glass, "abv", 14.9, 15.0),
     ("gas_burst", in_glass, "aw", 0.901, 0.90),
     ("low_alcohol", |f| f.days = Fact::Known(20.0), "abv", 14.9, 15.0),

@@ -4,7 +4,7 @@
 use crate::render::text::bench_words::asked_words;
 use crate::render::text::guest_words::beside_for_a_guest;
 use crate::render::text::{cost_in_a_line, ml_text, weigh_words as weigh};
-use crate::report::caution::waiting;
+use crate::report::caution::asked_for;
 use crate::report::solve::stage::{SheetLine, StageView};
 use crate::report::solve::{SolveReport, SolveView};
 use crate::report::store::StoreView;
@@ -93,10 +93,7 @@ fn warnings(view: &SolveView) -> Vec<PaperPara> {
     let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
     said.extend(view.crystallises.iter().map(|said| PaperPara::new(SaidKind::Warning, "!", said.clone())));
     said.extend(view.steps_ask.iter().map(|asked| PaperPara::new(SaidKind::Warning, "?", asked.clone())));
-    for (asked, waits) in waiting(&view.cautions) {
-        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
-        said.push(PaperPara::new(SaidKind::Warning, "?", format!("{asked} ({})", brief.join("; "))));
-    }
+    said.extend(asked_for(&view.cautions).map(|asked| PaperPara::new(SaidKind::Warning, "?", asked)));
     said
 }
 

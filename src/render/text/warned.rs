@@ -1,6 +1,6 @@
 //! The cautions of a page that is not the full one, a line each.
 
-use crate::report::caution::{CautionView, waiting};
+use crate::report::caution::{CautionView, asked_for};
 use crate::safety::Level;
 
 use super::table::wrapped;
@@ -8,10 +8,7 @@ use super::table::wrapped;
 /// Every warning, every note of which a guest has to be told, and everything that is not stated, a line each.
 pub(super) fn warnings(cautions: &[CautionView]) -> String {
     let mut out: String = briefs(cautions).iter().map(|(sign, brief)| wrapped(&format!("  {sign} "), brief)).collect();
-    for (asked, waits) in waiting(cautions) {
-        let brief: Vec<&str> = waits.iter().map(|c| c.brief).collect();
-        out.push_str(&wrapped("  ? ", &format!("{asked} ({})", brief.join("; "))));
-    }
+    out.extend(asked_for(cautions).map(|asked| wrapped("  ? ", &asked)));
     out
 }
 
