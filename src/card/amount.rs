@@ -233,13 +233,16 @@ fn amount(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<(Amount, Opt
         let known = Larder::built_in().find(&given.key.value);
         known.is_some_and(|known| known.kind == Some(Kind::Sugar) && known.form == Form::Solid)
     };
-    // "1 cup packed": a cup of brown sugar is weighed so
-    let unpacked = |text: &'_ str| text.strip_suffix(" packed").filter(|_| is_sugar()).map_or(text.len(), str::len);
-    let bare = |text: &'_ str| without_preparation(text).0.len();
-    let mut read = given.reading_of(reader, "an amount in quotes", |text| {
-        let text = text.get(..bare(text)).unwrap_or(text);
-        text.get(..unpacked(text)).unwrap_or(text)
-    })?;
+    // how much a bottle of it holds is known once the thing is
+    let customs = reader.customs;
+    reader.customs = customs.with_a_bottle();
+    let read = given.reading_of(reader, "an amount in quotes", |text| {
+        let text = without_about(without_preparation(text).0);
+        // "1 cup packed": a cup of brown sugar is weighed so
+        text.strip_suffix(" packed").filter(|_| is_sugar()).unwrap_or(text)
+    });
+    reader.customs = customs;
+    let mut read = read?;
     let literal = read.literal;
     let (amount, size) = match literal {
         Literal::Mass(mass) => (Amount::Mass(mass), in_grams(mass)),
@@ -350,13 +353,14 @@ pub(super) const MAKES: FieldKind<(BatchYield, Reading)> = FieldKind::new(FieldS
     }
     if let Some(lesser) = &between {
         let taken = format!("a batch makes between two sizes: {lesser} is taken, the lesser");
-        reader
-            .found
-            .push(Diagnostic::note(Code::Understood, taken).at(given.value.span, "what the amounts give counts"));
+        let note = Diagnostic::note(Code::Understood, taken).at(given.value.span, "what the amounts give counts");
+        reader.found.push(note);
     }
     // "about 700 ml": what the amounts decide is no contradiction of it
     let read = given.reading_or(reader, EXPECTED, |text, customs| {
-        let reading = literal::read_by(between.as_deref().unwrap_or(without_about(text)), customs)?;
+        let size = without_about(text);
+        let reading =
+            literal::read_by(between.as_deref().unwrap_or(size), customs).map_err(|e| e.within(text, size))?;
         Ok(Reading { text: text.to_owned(), ..reading })
     })?;
     let literal = read.literal;

@@ -41,7 +41,7 @@ pub(super) fn comma_said(table: &Table, customs: &Customs) -> Option<Diagnostic>
 }
 
 /// The amounts with a point before three digits, to some a mark of thousands: a note where the commas of the card show that it is one,
-/// a warning where nothing shows it and the point stands as it is written.
+/// asked where nothing shows it.
 pub(super) fn point_said(table: &Table, customs: &Customs) -> Option<Diagnostic> {
     let all = all_amounts(table).into_iter();
     let all: Vec<_> =
@@ -55,9 +55,9 @@ pub(super) fn point_said(table: &Table, customs: &Customs) -> Option<Diagnostic>
             (Diagnostic::note(Code::Understood, title), "read so")
         }
         None => {
-            let title = format!("`{first}` is read as {as_it_stands}: a point is a decimal mark");
-            let help = format!("write `{thousands}` where it parts thousands, or `{as_it_stands}`");
-            (Diagnostic::warning(Code::NotStated, title).help(help), "is that meant?")
+            let title = format!("`{first}` can be read in two ways");
+            let help = format!("write `{thousands}` where the point parts thousands, or `{as_it_stands}`");
+            (Diagnostic::error(Code::AmbiguousNumber, title).help(help), "which of the two?")
         }
     };
     Some(all.iter().fold(said, |said, (.., span)| said.at(*span, read)))
@@ -88,20 +88,26 @@ fn basis_of(amounts: &[&str]) -> Option<Basis> {
     all.all(|other| other == first).then_some(first)
 }
 
-/// A comma that can be read in two ways is asked of once, with every place where the answer counts.
+/// A number that can be read in two ways, and a unit that the house settles, are asked of once, with every place where the answer
+/// counts.
 pub(super) fn ask_once(found: &mut Vec<Diagnostic>) {
-    let mut labels = Vec::new();
-    let mut first = true;
-    found.retain(|d| {
-        let keep = d.code != Code::AmbiguousNumber || std::mem::take(&mut first);
-        if !keep {
-            labels.extend(d.labels.iter().cloned());
+    let of_house = |d: &Diagnostic| d.help.as_deref().is_some_and(|help| help.contains("[house] measures"));
+    let asks = |d: &Diagnostic| match d.code {
+        Code::AmbiguousNumber => Some(String::new()),
+        // `cup` and `cups`
+        Code::AmbiguousUnit if of_house(d) => Some(d.title.replace("s`", "`")),
+        _ => None,
+    };
+    let mut kept: Vec<Diagnostic> = Vec::new();
+    for one in found.drain(..) {
+        let asked = asks(&one);
+        match kept.iter_mut().find(|before| asked.is_some() && asks(before) == asked) {
+            Some(before) => before.labels.extend(one.labels),
+            None => kept.push(one),
         }
-        keep
-    });
-    if let Some(asked) = found.iter_mut().find(|d| d.code == Code::AmbiguousNumber).filter(|_| !labels.is_empty()) {
-        asked.labels.extend(labels);
-        let help = asked.help.take().unwrap_or_default();
-        asked.help = Some(format!("{help}, and the others alike"));
     }
+    for asked in kept.iter_mut().filter(|d| asks(d).is_some() && d.labels.len() > 1) {
+        asked.help = asked.help.take().map(|help| format!("{help}, and the others alike"));
+    }
+    *found = kept;
 }

@@ -62,7 +62,12 @@ pub(super) static HINTS: Hints = Hints {
         ("labor", "labour"),
         ("work", "labour"),
     ],
+    instead: &[("serves", FOR_SO_MANY), ("servings", FOR_SO_MANY), ("portions", FOR_SO_MANY), ("pax", FOR_SO_MANY)],
 };
+
+/// A card says what goes into one glass, or how much a batch is.
+const FOR_SO_MANY: &str = "delete the line; a drink has the amounts of one glass, and its batch for 20 is: stillroom serve CARD --make 20; \
+    a batch says how much it is: makes = \"2 L\", or makes = \"20 drinks\" with serving = \"100 ml\"";
 
 impl Laid for Card {
     const LAYOUT: &'static Layout<Self> = layout!(

@@ -181,7 +181,8 @@ impl<'a> Given<'a> {
         amount: impl Fn(&str) -> &str,
     ) -> Option<Reading> {
         let read = |text: &str, customs: &Customs| {
-            let reading = read_of(amount(text), &self.key.value, customs)?;
+            let part = amount(text);
+            let reading = read_of(part, &self.key.value, customs).map_err(|error| error.within(text, part))?;
             Ok(Reading { text: text.to_owned(), ..reading })
         };
         self.reading_or(reader, expected, read)

@@ -122,7 +122,13 @@ impl<M: Default> Layout<M> {
             let called = reader.hints.called(&word).filter(|name| known.contains(name) && table.get(name).is_none());
             let is_heading = table.get(&key.value).is_some_and(|(_, value)| value.value.table().is_some());
             let below = |name: &str| self.fields.iter().any(|f| f.about.key == name && f.about.shape.is_table());
+            let instead = reader.hints.instead.iter().find(|(other, _)| *other == word).map(|(_, todo)| *todo);
             reader.found.push(match (called, reader.hints.home(&word)) {
+                _ if let Some(todo) = instead => {
+                    Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))
+                        .at(key.span, "not known here")
+                        .help(todo)
+                }
                 (Some(name), _) if is_heading && !below(name) => {
                     let line = self.example(name).unwrap_or_default();
                     Diagnostic::error(Code::UnknownKey, format!("{place} has no key `{}`", key.value))

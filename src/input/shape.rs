@@ -85,11 +85,13 @@ pub(crate) struct Hints {
     pub homes: &'static [&'static dyn Fields],
     /// What others call a key, and what it is called here.
     pub other_names: &'static [(&'static str, &'static str)],
+    /// What others write as a key and no key says here, and what to do.
+    pub instead: &'static [(&'static str, &'static str)],
 }
 
 impl Hints {
     /// Of a file of whose keys no more is known than their names.
-    pub(crate) const NONE: Self = Self { file: "", homes: &[], other_names: &[] };
+    pub(crate) const NONE: Self = Self { file: "", homes: &[], other_names: &[], instead: &[] };
 
     /// Where a key belongs, in words. A table is sent nowhere: it is a heading itself.
     pub(crate) fn home(&self, key: &str) -> Option<&'static str> {

@@ -43,7 +43,7 @@ use serde::Deserialize;
 use crate::diagnostic::Diagnostic;
 use crate::spelling::{Memo, fold, nearest_name, words};
 use crate::vocabulary::table::{List, rows};
-use crate::vocabulary::{Kind, Word};
+use crate::vocabulary::{Kind, Open, Tag, Word};
 
 /// What the licences of the embedded tables ask to be printed with their figures.
 pub(crate) const DATA_NOTICE: &str = "Composition of ingredients: USDA National Nutrient Database for Standard Reference, \
@@ -176,13 +176,18 @@ impl Larder {
         several.into_iter().filter_map(|place| self.own.get(place)).map(Arc::as_ref).collect()
     }
 
-    /// The extract of a thing that nobody measures by spoons: of vanilla, and not of almonds, of which the larder knows a cup.
-    pub(crate) fn extract_of(&self, name: &str) -> Option<String> {
+    /// What is poured where a line measures a solid by volume: of a citrus fruit its juice; of what nobody measures by spoons its
+    /// extract: of vanilla, and not of almonds, of which the larder knows a cup.
+    pub(crate) fn poured_of(&self, name: &str) -> Option<String> {
         let heaped = |portion: &PortionWeight| portion.ml.is_some();
         let solid = self.find(name).filter(|known| known.form == Form::Solid && known.bulk_density.is_none())?;
-        let is_extract = |name: &String| self.find(name).is_some_and(|known| known.form == Form::Liquid);
-        let mut extracts = solid.all_names().map(|name| format!("{} extract", words(name).join(" ")));
-        extracts.find(|name| !solid.portions.iter().any(heaped) && is_extract(name))
+        let is_liquid = |name: &String| self.find(name).is_some_and(|known| known.form == Form::Liquid);
+        let made = |of: &'static str| {
+            solid.all_names().map(move |name| format!("{} {of}", words(name).join(" "))).find(is_liquid)
+        };
+        let is_citrus = solid.kind == Some(Kind::Fruit) && solid.tags.contains(&Open::Known(Tag::Citrus));
+        let juice = is_citrus.then(|| made("juice")).flatten();
+        juice.or_else(|| made("extract").filter(|_| !solid.portions.iter().any(heaped)))
     }
 
     /// The other ingredients that a name might mean, where it is not the very name of one: things of the same kind of

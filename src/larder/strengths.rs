@@ -49,10 +49,13 @@ pub(super) fn in_percent(name: &str) -> Option<String> {
         let rest = words.get(..at)?.iter().chain(words.get(at + 2..)?).copied();
         return Some(std::iter::once(percent.as_str()).chain(rest).collect::<Vec<_>>().join(" "));
     }
-    let degrees = |word: &&str| word.strip_suffix(['°', 'º']).and_then(number).is_some();
+    // "vodka (50°)"
+    let bare = |word: &&str| word.trim_matches(['(', ')', ',']).to_owned();
+    let degrees = |word: &&str| bare(word).strip_suffix(['°', 'º']).and_then(number).is_some();
     let at = words.iter().position(degrees)?;
-    let said =
-        |(place, word): (usize, &&str)| if place == at { word.replace(['°', 'º'], "%") } else { (*word).to_owned() };
+    let said = |(place, word): (usize, &&str)| {
+        if place == at { bare(word).replace(['°', 'º'], "%") } else { word.trim_end_matches(',').to_owned() }
+    };
     Some(words.iter().enumerate().map(said).collect::<Vec<_>>().join(" "))
 }
 

@@ -98,6 +98,7 @@ static HINTS: Hints = Hints {
     file: "a menu",
     homes: &[MenuDrink::LAYOUT, Occasion::LAYOUT],
     other_names: &[("sales", "sold"), ("cost", "price"), ("date", "on"), ("drinks", "drink")],
+    instead: &[],
 };
 
 impl Laid for Menu {

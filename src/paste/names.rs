@@ -35,7 +35,7 @@ impl<'a> Names<'a> {
 
 impl Names<'_> {
     pub(super) fn customs(self) -> Customs {
-        Customs { comma: self.comma, ..self.house.customs() }
+        Customs { comma: self.comma, ..self.house.customs().with_a_bottle() }
     }
 
     /// An amount as a card reads it by itself, where only the rest of the text told what its comma or its point parts.

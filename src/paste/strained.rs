@@ -23,10 +23,10 @@ pub(super) fn brewed(draft: &mut Draft, names: Names<'_>) {
         }
         let by_volume =
             part.amount.as_deref().is_some_and(|amount| matches!(names.reads(amount), Ok(Literal::Volume(_))));
-        let extract = names.house.larder.extract_of(&part.label).filter(|_| part.of.is_none() && by_volume);
-        if let Some(extract) = extract.filter(|_| names.house.card(&part.label).is_none()) {
-            part.remarks.push(Remark::Assumed(format!("by the spoon it is {extract}")));
-            part.of = Some(extract);
+        let poured = names.house.larder.poured_of(&part.label).filter(|_| part.of.is_none() && by_volume);
+        if let Some(poured) = poured.filter(|_| names.house.card(&part.label).is_none()) {
+            part.remarks.push(Remark::Assumed(format!("measured by volume, so it is {poured}")));
+            part.of = Some(poured);
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::larder::Form;
 use crate::spelling::plural;
 use crate::units::display::{grouped, short};
 use crate::units::jigger::is_jigger;
-use crate::units::{Counted, Literal, Measure, Reading, in_millilitres};
+use crate::units::{Counted, Literal, Measure, Reading, in_millilitres, is_about};
 use crate::vocabulary::{Portion, Word};
 
 use super::SolvedPart;
@@ -17,6 +17,8 @@ pub(crate) const JUG: f64 = 0.02;
 /// The weight of a piece from one of a box to the next, where pieces are counted (common practice, no source); that of
 /// several, picked as they come, differs by this over the root of their number.
 const PIECE: f64 = 0.20;
+/// "About 500 g" of a card, as a share (common practice, no source).
+const ABOUT: f64 = 0.10;
 /// What comes in one box is alike: of the range in which a larder says that one piece lies this share is common to all
 /// of them, however many are counted (ours).
 const ALIKE: f64 = 0.5;
@@ -153,6 +155,12 @@ pub(crate) fn share_off(part: &SolvedPart) -> Option<f64> {
         return Some(share);
     }
     let written = part.written.as_ref()?;
+    let about = is_about(&written.text).then_some(ABOUT);
+    let by_hand = share_by_hand(part, written);
+    by_hand.map(|share| share.hypot(about.unwrap_or_default())).or(about)
+}
+
+fn share_by_hand(part: &SolvedPart, written: &Reading) -> Option<f64> {
     match written.literal {
         // Less than one piece is as much in uncertainty as one.
         Literal::Pieces(count) => {

@@ -156,7 +156,9 @@ fn measuring(part: &SolvedPart, how: &How, s: usize, p: usize) -> Option<Input> 
         let what = format!("weighing {}", part.label);
         return Some(Input::new(what, Cause::Scale, Change::Mass(s, p, by_scale)));
     };
+    let is_weighed = matches!(&part.written, Some(Reading { literal: Literal::Mass(_), .. }));
     let what = match counted {
+        _ if is_weighed => format!("how much {} goes in, about so much on the card", part.label),
         true => format!("counting {}, as the card writes it", part.label),
         false => format!("measuring {} by volume, as the card writes it", part.label),
     };

@@ -1,7 +1,7 @@
 //! "10-12 cloves", "10-15g citric acid", "1 to 2 tsp sugar": which amount it is nobody but the maker knows.
 
+use super::about::without_about;
 use super::amount::Literal;
-use super::bracketed::without_about;
 use super::display::short;
 use super::literal;
 

@@ -11,6 +11,7 @@ use crate::spelling::{Memo, fold, singular};
 use crate::vocabulary::table::lists;
 use crate::vocabulary::{Portion, Word};
 
+use super::about::without_about;
 use super::amount::{Literal, Reading};
 use super::customs::Customs;
 use super::error::{LiteralError, wrong};
@@ -47,8 +48,6 @@ const PACKS: [Portion; 9] = [
 /// What a bottle of spirit or wine holds, and what a shot, ml (common practice, no source).
 const BOTTLE_ML: RangeInclusive<f64> = 500.0..=1000.0;
 const SHOT_ML: RangeInclusive<f64> = 20.0..=60.0;
-/// Words round a size that change nothing of it.
-pub(super) const ABOUT: [&str; 6] = ["about ", "approx ", "approx. ", "ca. ", "~", "= "];
 /// An amount and its size in brackets differ by no more than this where both are right, as a share (ours: a cup in a metric
 /// cookbook is 240 or 250 ml).
 const ALIKE: f64 = 0.1;
@@ -75,7 +74,7 @@ fn in_brackets(
     plain: Plain<'_>,
 ) -> Option<Result<Reading, LiteralError>> {
     let (said, is_of) = without_each(inside);
-    let said = ABOUT.iter().find_map(|about| said.strip_prefix(about)).unwrap_or(said).trim();
+    let said = without_about(said.strip_prefix("= ").unwrap_or(said)).trim();
     let size = plain(said).ok().filter(|size| amount(size).is_some())?;
     let counted = leading(front, 0, customs).ok()?;
     if let Ok(whole) = plain(front)
@@ -160,11 +159,6 @@ fn before_its_container(text: &str, customs: &Customs, plain: Plain<'_>) -> Opti
     let rest = rest.trim().trim_start_matches(['x', 'X', '×']);
     let one = plain(rest.get(skip_spaces(rest, 0)..)?).ok()?;
     (end == first.len() && !last.is_empty()).then(|| times(count, one)).flatten()
-}
-
-/// An amount without the word that says it is none to the millilitre.
-pub(crate) fn without_about(text: &str) -> &str {
-    ABOUT.iter().find_map(|about| text.trim_start().strip_prefix(about)).unwrap_or(text)
 }
 
 /// Every stretch of words of every step is asked whether it ends in one.

@@ -29,6 +29,12 @@ impl LiteralError {
         self
     }
 
+    /// The same of a text of which only a part was read.
+    pub(crate) fn within(self, whole: &str, part: &str) -> Self {
+        let from = whole.find(part).unwrap_or_default();
+        Self { at: self.at.start + from..self.at.end + from, ..self }
+    }
+
     /// The finding at a place of a file.
     pub(crate) fn at(self, span: Span, text: impl Into<String>) -> Diagnostic {
         Diagnostic { help: self.help, ..Diagnostic::error(self.code, self.title).at(span, text) }

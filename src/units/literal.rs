@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use crate::diagnostic::Code;
 
+use super::about::{is_about, is_left_open, without_about};
 use super::amount::{Literal, Reading, echo};
 use super::bracketed;
 use super::customs::Customs;
@@ -132,13 +133,19 @@ const ALL: [&str; 3] = ["all", "all of it", "everything"];
 const EXAMPLES: &str =
     "an amount is written as \"750 g\", \"700 ml\", \"0.75 fl oz\", \"6 g/L\", \"3 each\" or \"as needed\"";
 
+/// What to do where nobody has measured it.
+const OPEN: &str = "weigh what goes in this time and write it, \"2 g\" or \"20 ml\"; or delete the line here and say it in the steps: \
+    then it is not counted; what fills up to a size is \"as needed\", with makes = \"1 L\"";
+
 fn not_a_number(text: &str, at: Range<usize>) -> LiteralError {
     let error = wrong(Code::NotANumber, text, at.clone(), "does not begin with a number");
     let written = text.get(at.clone()).unwrap_or_default();
     if measure(written).is_some() {
         error.replace(text, &format!("1 {}", written.trim()))
-    } else if let Some(rest) = bracketed::ABOUT.iter().find_map(|about| written.strip_prefix(about)) {
-        error.replace(text, rest)
+    } else if is_about(written) {
+        error.replace(text, without_about(written))
+    } else if is_left_open(written) {
+        error.help(OPEN)
     } else if is_near(&normalised(written), AS_NEEDED) {
         error.replace(text, AS_NEEDED)
     } else {

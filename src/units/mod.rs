@@ -1,5 +1,6 @@
 //! Amounts as people write them, as typed quantities, and back.
 
+mod about;
 mod amount;
 pub(crate) mod amount_range;
 pub(crate) mod boiling;
@@ -23,9 +24,11 @@ mod taken;
 pub(crate) mod told;
 mod unit;
 
+pub(crate) use about::{is_about, without_about};
 pub use amount::{Counted, Literal, Reading};
-pub(crate) use bracketed::{is_container, without_about};
+pub(crate) use bracketed::is_container;
 pub use counted::read_of;
+pub(crate) use customs::BOTTLE_UNTIL_KNOWN_ML;
 pub use customs::{Comma, Customs};
 pub use error::LiteralError;
 pub(crate) use measures::measured_by_hand;

@@ -22,14 +22,16 @@ super::words! {
     Peel = "peel",
     Seeds = "seeds",
     Twist = "twist" | "coin" | "strip" | "twists" | "coins" | "strips",
-    Wheel = "wheel" | "wheels",
-    Slice = "slice" | "rasher" | "slices" | "rashers" | "scheibe" | "scheiben" | "tranche" | "tranches" | "tranch" | "rodaja" | "rodajas"
-        | "fetta" | "fette",
+    Wheel = "wheel" | "wheels" | "rondelle" | "rondelles" | "rondell" | "radchen",
+    Slice = "slice" | "rasher" | "ring" | "slices" | "rashers" | "rings" | "scheibe" | "scheiben" | "scheibchen" | "ringe" | "tranche"
+        | "tranches" | "tranch" | "rodaja" | "rodajas" | "rebanada" | "rebanadas" | "fetta" | "fette" | "fettina" | "fettine",
     Inch = "inch" | "inches" | "zoll" | "pouce" | "pouces" | "pollice" | "pollici" | "pulgada" | "pulgadas",
     Centimetre = "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters",
     Thread = "thread" | "threads" | "strand" | "strands" | "faden" | "hebra" | "hebras" | "stimma" | "stimmi",
-    Wedge = "wedge" | "wedges",
-    Half = "half" | "halves",
+    Wedge = "wedge" | "segment" | "eighth" | "wedges" | "segments" | "eighths" | "achtel" | "spalte" | "spalten" | "schnitz" | "schnitze"
+        | "quartier" | "quartiers" | "gajo" | "gajos" | "segmento" | "segmentos" | "segmenti",
+    Quarter = "quarter" | "quarters" | "viertel" | "cuarto" | "cuartos" | "quarto" | "quarti",
+    Half = "half" | "halves" | "halfte" | "halften" | "moitie" | "moities" | "mitad" | "mitades" | "meta",
     Leaf = "leaf" | "leaves" | "sheet" | "sheets" | "blatt" | "blatter" | "feuille" | "feuilles" | "hoja" | "hojas"
         | "foglia" | "foglie",
     Sprig = "sprig" | "sprigs" | "zweig" | "zweige" | "brin" | "brins" | "ramita" | "ramitas" | "rametto" | "rametti"
@@ -59,7 +61,8 @@ super::words! {
     Punnet = "punnet" | "punnets" | "barquette" | "barquettes" | "basket" | "baskets" | "schalchen" | "cestino" | "cestini" | "bandeja" | "bandejas",
     Carton = "carton" | "cartons" | "brique" | "briques" | "brik" | "cartone" | "cartoni",
     Block = "block" | "blocks" | "bloc" | "blocs" | "bloque" | "bloques" | "panetto" | "panetti",
-    Cube = "cube" | "cubes",
+    Cube = "cube" | "cubes" | "wurfel" | "wurfelchen" | "cubo" | "cubos" | "cubito" | "cubitos" | "cubi" | "cubetto" | "cubetti",
+    Chunk = "chunk" | "chunks" | "brocken" | "morceau" | "morceaux" | "trozo" | "trozos" | "tocchetto" | "tocchetti",
     Pat = "pat" | "pats",
     Dose = "dose" | "shot" | "doses" | "shots",
     FromKilo = "from a kilo",

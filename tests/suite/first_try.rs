@@ -118,7 +118,7 @@ fn a_container_says_its_size_beside_it() {
     // What contradicts itself is not read.
     let text = "name = \"x\"\n[parts]\nwater = \"2 L (480 ml)\"\n";
     Kitchen::new("").refuses(text);
-    Kitchen::new("").refuses("name = \"x\"\n[parts]\nvodka = \"1 bottle\"\nwater = \"1 L\"\n");
+    Kitchen::new("").refuses("name = \"x\"\n[parts]\nhoney = \"1 bottle\"\nwater = \"1 L\"\n");
 }
 
 #[test]

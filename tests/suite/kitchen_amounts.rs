@@ -98,6 +98,38 @@ fn a_spoon_of_vanilla_is_the_extract() {
     assert!(pasted.contains("vanilla = { of = \"vanilla extract\", amount = \"1 tsp\" }"), "{pasted}");
 }
 
+/// A bar that pours lemon pours its juice, by the ml or by the spoon: 25 ml of the table's 1.026 g/ml (`measures.csv`: 42 g in 41 ml).
+#[test]
+fn a_citrus_fruit_by_volume_is_its_juice() {
+    for name in [
+        "lemon",
+        "fresh lemon",
+        "Zitrone",
+        "citron",
+        "limón",
+        "limone",
+        "lime",
+        "lima",
+        "Limette",
+        "citron vert",
+        "orange",
+        "naranja",
+        "arancia",
+        "grapefruit",
+        "pamplemousse",
+        "mandarin",
+    ] {
+        for amount in ["25 ml", "2 cl", "1 tbsp", "1 tsp", "1 fl oz"] {
+            let made = Kitchen::unstated("").makes(&card(name, amount));
+            assert!(made.text().contains(" juice"), "{name} {amount}: {}", made.text());
+        }
+    }
+    close(Kitchen::unstated("").makes(&card("lemon", "25 ml")).part("lemon").mass_g, 25.0 * 1.03, 0.3);
+    assert!(Kitchen::unstated("").makes(&card("lemon extract", "1 tsp")).text().contains("ABV"));
+    let pasted = paste("Sour\n50 ml gin\n25 ml lemon\n", &House::default()).card;
+    assert!(pasted.contains("lemon = { of = \"lemon juice\", amount = \"25 ml\" }"), "{pasted}");
+}
+
 #[test]
 fn names_of_shops_are_known() {
     for name in ["nata líquida", "orujo blanco", "alcool a 95°", "alcool à 90°"] {

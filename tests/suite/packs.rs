@@ -136,6 +136,34 @@ fn a_bottle_of_wine_is_no_bottle_of_spirit() {
     );
 }
 
+/// Where no house says what its bottle holds, wine is 750 ml, spirit 700 ml and in the US 750 ml (27 CFR 4.72 and 5.203, Directive
+/// 2007/45/EC); what comes in too many sizes is asked.
+#[test]
+fn a_bottle_of_which_nobody_says_the_size_is_the_usual_one() {
+    let card = |part: &str, amount: &str| format!("name = \"T\"\n[parts]\n{part:?} = {amount:?}\n");
+    let us = Kitchen::unstated("");
+    us.write("house.toml", "[house]\nmeasures = \"US\"\n");
+    for (part, amount, ml, in_us) in [
+        ("red wine 13 %", "3 bottles", 2250.0, 2250.0),
+        ("vino tinto", "2 botellas", 1500.0, 1500.0),
+        ("Weißwein", "1 Flasche", 750.0, 750.0),
+        ("prosecco", "1 bottiglia", 750.0, 750.0),
+        ("vin blanc", "1 bouteille", 750.0, 750.0),
+        ("sweet vermouth", "1 bottle", 750.0, 750.0),
+        ("gin", "half a bottle", 350.0, 375.0),
+        ("vodka", "2 bottles", 1400.0, 1500.0),
+    ] {
+        let made = Kitchen::unstated("").makes(&card(part, amount));
+        close(made.part(part).volume_ml().unwrap(), ml, 0.01);
+        assert!(made.text().contains("ml each"), "{}", made.text());
+        close(us.makes(&card(part, amount)).part(part).volume_ml().unwrap(), in_us, 0.01);
+    }
+    for part in ["lager", "cola", "honey", "lime juice", "aromatic bitters"] {
+        let text = Kitchen::unstated("").refuses(&card(part, "1 bottle")).plain();
+        assert!(text.contains("write what its label says"), "{part}: {text}");
+    }
+}
+
 /// What the strength hangs on is on the sheet, and how much more is assumed is said beside it however long the first is.
 #[test]
 fn the_strength_that_was_taken_stands_first() {

@@ -2,6 +2,7 @@
 //! back through the earlier ones.
 
 mod cook;
+mod cuts;
 mod ice;
 mod lookup;
 mod offer;

@@ -13,6 +13,7 @@ use super::super::resolve::{FoundPart, Material, PieceWeight};
 use super::super::target::g_per_ml;
 use super::super::{Solved, bottle_holds};
 use super::cook::Cook;
+use super::cuts::{cut_in, cut_weight, is_cut};
 use super::rough::{SIZES, in_order, sized, so_many};
 
 /// The word by which a name says that a tea or a coffee is the drink.
@@ -41,7 +42,7 @@ fn beside_g(card: &Card, part: &Part) -> f64 {
 const TAKEN: [Portion; 3] = [Portion::Peel, Portion::Zest, Portion::Juice];
 
 /// Words that kitchens say for one another: a stalk of cinnamon is a stick, and French has one word for a pod and a clove.
-const ALSO: [(Portion, Portion); 6] = [
+const ALSO: [(Portion, Portion); 7] = [
     (Portion::Stalk, Portion::Stick),
     (Portion::Stick, Portion::Stalk),
     (Portion::Pod, Portion::Clove),
@@ -49,6 +50,8 @@ const ALSO: [(Portion, Portion); 6] = [
     // a German Dose is a can, an Italian bustina a packet
     (Portion::Dose, Portion::Can),
     (Portion::Bag, Portion::Packet),
+    // a coin of ginger is a slice of it
+    (Portion::Twist, Portion::Slice),
 ];
 
 /// What things are bought in, with a label that says what one holds.
@@ -83,9 +86,8 @@ impl Cook<'_> {
         let name = Spanned::new(taken.clone().unwrap_or_else(|| part.of.value.clone()), part.of.span);
         let mut found = self.look_for(card, &name, solved)?;
         found.called = taken;
-        if let Material::Ingredient(ingredient) = &found.what {
-            found.bottle = bottle_holds::of_part(card, part, ingredient, self.house.settings.bottle).map_err(Some)?;
-        }
+        let ingredient = if let Material::Ingredient(ingredient) = &found.what { Some(&**ingredient) } else { None };
+        found.bottle = bottle_holds::of_part(card, part, ingredient, &self.house.settings).map_err(Some)?;
         if let (Amount::Pieces(_), Material::Ingredient(ingredient)) = (part.amount.value, &found.what) {
             found.piece = match counted {
                 Some(counted) => {
@@ -147,11 +149,11 @@ impl Cook<'_> {
         part.is_strained().then(strained).flatten()
     }
 
-    /// The extract, where a line pours spoons of what nobody measures so: `vanilla = "1 tsp"`.
+    /// The juice or the extract, where a line pours what nobody measures so: `lemon = "25 ml"`, `vanilla = "1 tsp"`.
     fn what_is_poured(&self, part: &Part) -> Option<String> {
         let name = &part.of.value;
         let is_poured = matches!(part.amount.value, Amount::Volume(_)) && self.house.card(name).is_none();
-        is_poured.then(|| self.house.larder.extract_of(name)).flatten()
+        is_poured.then(|| self.house.larder.poured_of(name)).flatten()
     }
 
     /// Grams and spoons of what by its name is a brewed drink are those of the dry thing as well: which it is only the maker knows.
@@ -219,6 +221,9 @@ impl Cook<'_> {
 /// What one weighs of what is counted without a word for it (`3 each`): the name may have it (`lime zest`, `bay leaf`).
 fn piece(name: &str, ingredient: &Ingredient) -> Option<PieceWeight> {
     let named = words(name).pop().and_then(|last| Portion::parse(&last));
+    if let Some(cut) = named.filter(|named| is_cut(*named)) {
+        return cut_weight(cut, &[cut], ingredient, |portion| known(ingredient, portion));
+    }
     let portions = named.into_iter().chain([Portion::Piece, Portion::Juice]);
     portions.into_iter().find_map(|portion| known(ingredient, portion))
 }
@@ -274,8 +279,11 @@ fn counted_piece(
         Some(taken) => vec![taken],
         None => {
             // of `strip of lemon peel` a strip, not what the name ends in
-            let (own, said): (Vec<&String>, Vec<&String>) =
-                counted.words.iter().rev().partition(|word| own.contains(word));
+            let (own, said): (Vec<&String>, Vec<&String>) = counted
+                .words
+                .iter()
+                .rev()
+                .partition(|word| own.contains(word) && !counted_as(word).is_some_and(is_cut));
             let said: Vec<Portion> = said.into_iter().filter_map(|word| counted_as(word)).collect();
             // of `4 large sprigs` the sprig is in a name of rosemary, and the size is of it
             let is_size_alone = said.iter().all(|portion| SIZES.contains(portion));
@@ -314,24 +322,37 @@ fn counted_piece(
         .map(|portion| if in_table(&portion) { portion } else { also(&portion).filter(in_table).unwrap_or(portion) })
         .collect();
     let weight = |portion: &Portion| packed(ingredient, *portion, bought).or_else(|| known(ingredient, *portion));
-    let named = in_order(&portions).iter().find_map(|portion| Some((*portion, weight(portion)?)));
+    let cut = cut_in(&portions, ingredient).filter(|_| counted.taken.is_none());
+    let named = match cut {
+        Some(cut) => {
+            cut_weight(cut, &portions, ingredient, |portion| known(ingredient, portion)).map(|weight| (cut, weight))
+        }
+        None => in_order(&portions).iter().find_map(|portion| Some((*portion, weight(portion)?))),
+    };
     let size = portions.iter().copied().find(|portion| SIZES.contains(portion)).filter(|_| counted.taken.is_none());
     // of "a large bunch" the size is that of the bunch
     let named = named.map(|(portion, one)| match size.filter(|size| *size != portion) {
         Some(size) => sized(one, size),
         None => one,
     });
-    let of_size = || Some(sized(piece(&part.of.value, ingredient)?, size?));
+    let of_size = || Some(sized(piece(&part.of.value, ingredient).filter(|_| cut.is_none())?, size?));
     // `20 cloves` of cloves: the word is the thing's own name.
     let is_its_name = |portion: &Portion| own.iter().any(|word| counted_as(word) == Some(*portion));
-    let whole =
-        || piece(&part.of.value, ingredient).filter(|_| counted.taken.is_none() && portions.iter().all(is_its_name));
+    let whole = || {
+        piece(&part.of.value, ingredient)
+            .filter(|_| cut.is_none() && counted.taken.is_none() && portions.iter().all(is_its_name))
+    };
     let one = named.or_else(whole).or_else(of_size).map(|one| match counted.between {
         Some(between) => so_many(one, between, part),
         None => one,
     });
     one.ok_or_else(|| {
         let name = &part.of.value;
+        if let Some(cut) = cut {
+            return Diagnostic::error(Code::PieceUnknown, format!("what one {cut} of `{name}` weighs is not known"))
+                .at(part.amount.span, "cut from it")
+                .help("weigh what goes in and write it: \"45 g\"; or say how many whole ones: \"0.5 each\"");
+        }
         let (title, key) = match portions.first() {
             None => (format!("what one `{name}` weighs is not known"), true),
             Some(portion) if *portion == Portion::Piece || (counted.taken.is_none() && is_its_name(portion)) => {
