@@ -6,8 +6,9 @@ use super::draft::{DraftPart, Remark};
 use super::names::Names;
 use super::share::known;
 use super::speaks::names_it;
-use super::strains::is_behind_straining;
+use super::strains::{is_behind_straining, strains};
 use super::strength::of_strength;
+use super::taken_out::pulls;
 use super::words::WordList;
 use crate::units::told::told_first;
 use crate::units::{Literal, literal};
@@ -25,6 +26,10 @@ pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
     let adds = said.split_whitespace().any(|word| WordList::More.has(word));
     if adds && said.contains(|c: char| c.is_ascii_digit()) {
         return Remark::Question(format!("\"{said}\": does that go in too? then it is a line of its own"));
+    }
+    if matches!(literal::parse(said), Ok(Literal::Percent(_) | Literal::Abv(_) | Literal::Proof(_))) {
+        let asks = "is that its strength, or how much is dissolved in it?";
+        return Remark::Question(format!("\"{said}\": {asks} then call the line \"{of} {said}\""));
     }
     // "250 ml gin, and 20 ml rum"
     let words: Vec<&str> = said.split_whitespace().collect();
@@ -46,7 +51,9 @@ pub(super) fn more(of: &str, said: &str, names: Names<'_>) -> Remark {
     let first = said.split(' ').next().unwrap_or_default();
     let is_beside = WordList::Beside.has(first) || matches!(literal::parse(first), Ok(Literal::Number(_)));
     match !is_beside && names.may_change(of, said) {
-        true => Remark::Question(format!("\"{said}\": is it this, or another thing? then of = \"…\"")),
+        true => Remark::Question(format!(
+            "\"{said}\": does that make it another thing than {of}? if not, delete this question; if so, write what it is: of = \"{said} {of}\""
+        )),
         false => Remark::Said(said.to_owned()),
     }
 }
@@ -56,6 +63,14 @@ fn is_times(said: &str) -> bool {
     const TIMES: [char; 3] = ['x', 'X', '×'];
     let number = said.strip_prefix(TIMES).or_else(|| said.strip_suffix(TIMES)).map(str::trim);
     number.is_some_and(|number| !number.is_empty() && number.chars().all(|c| c.is_ascii_digit()))
+}
+
+/// What a text of a card says of it.
+const IS_STRAINED: [&str; 2] = ["strained out", "strained"];
+
+/// "strained out", "take out", "à retirer": of what a strainer holds back.
+pub(super) fn says_strained_out(said: &str, part: &DraftPart, names: Names<'_>) -> bool {
+    IS_STRAINED.contains(&said) || names.is_strained_out(part.of()) && (strains(said) || pulls(said))
 }
 
 /// What stands in brackets: what a card can say, the rest of a name that is known, or a remark.
@@ -69,8 +84,9 @@ pub(super) fn bracket(inside: &str, part: &mut DraftPart, names: Names<'_>) {
         if is_behind_straining(said) {
             part.is_behind = true;
             part.remarks.push(Remark::Said(said.to_owned()));
-        } else if said == "strained out" || said == "strained" {
+        } else if says_strained_out(said, part, names) {
             part.strained = Some(true);
+            part.remarks.extend((!IS_STRAINED.contains(&said)).then(|| Remark::Said(said.to_owned())));
         } else if said == "not strained out" {
             part.strained = Some(false);
         } else if let Some(holds) = said.strip_prefix("holds ").filter(|holds| holds.parse::<f64>().is_ok()) {

@@ -27,6 +27,9 @@ fn line(raw: &str) -> Option<PastedLine> {
     let text = without_tags(&seen);
     let row = text.trim().strip_prefix('|').map(|row| row.replace('|', " "));
     let mut rest = row.as_deref().unwrap_or(&text).trim();
+    if is_tags(rest) {
+        return None;
+    }
     // "== Ginger syrup =="
     let of_wiki = rest.strip_prefix("==").and_then(|rest| rest.strip_suffix("=="));
     let heading = rest.starts_with('#') || of_wiki.is_some();
@@ -34,7 +37,7 @@ fn line(raw: &str) -> Option<PastedLine> {
     rest = rest.trim_start_matches(['#', '>', ' ']).trim_end();
     rest = [
         "- ", "* ", "• ", "· ", "– ", "— ", "+ ", "▪ ", "◦ ", "‣ ", "o ", "[ ] ", "[x] ", "☐ ", "□ ", "•", "▪", "◦",
-        "☐", "□",
+        "☐", "□", "»", "›", "✻",
     ]
     .into_iter()
     .find_map(|mark| rest.strip_prefix(mark))
@@ -45,6 +48,12 @@ fn line(raw: &str) -> Option<PastedLine> {
     let text: String = rest.replace("**", "").replace("__", "").replace('`', "");
     let text = text.split_whitespace().map(of_fraction).collect::<Vec<_>>().join(" ");
     (!text.is_empty()).then_some(PastedLine { text, numbered, heading: heading || strong && !numbered })
+}
+
+/// "#bartender #fatwash": what a post is found by, and nothing of the recipe.
+fn is_tags(text: &str) -> bool {
+    let is_tag = |word: &str| word.strip_prefix('#').is_some_and(|tag| tag.starts_with(|c: char| c.is_lowercase()));
+    !text.is_empty() && text.split_whitespace().all(is_tag)
 }
 
 /// "1-1/2" is one and a half: no range falls.
@@ -70,6 +79,12 @@ fn shown(c: char) -> Option<char> {
         c if c.is_whitespace() => Some(' '),
         c if c.is_control() || is_unruly(c) => None,
         '\u{ad}' | '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2060}'..='\u{2065}' | '\u{feff}' => None,
+        // pictures, which stand for a bullet or for nothing
+        '\u{20e3}' | '\u{fe0e}' | '\u{fe0f}' | '\u{e0020}'..='\u{e007f}' => None,
+        '\u{2190}'..='\u{21ff}' | '\u{2300}'..='\u{23ff}' | '\u{25a0}'..='\u{27bf}' | '\u{2b00}'..='\u{2bff}' => {
+            Some(' ')
+        }
+        '\u{1f000}'..='\u{1faff}' => Some(' '),
         '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}' => None,
         c => Some(c),
     }

@@ -5,6 +5,7 @@ use crate::input::{key, quoted};
 use crate::units::told::first_told;
 use crate::units::{Literal, LiteralError};
 
+use super::draft::{Draft, Remark};
 use super::names::Names;
 use super::words::WordList;
 
@@ -34,6 +35,19 @@ pub(super) fn asked_at_the_end(words: &[&str], names: Names<'_>) -> Option<Strin
     let behind = (fewest..words.len()).filter(starts_with_digit).filter_map(|n| words.get(n..));
     let why = behind.filter_map(|words| names.reads(&words.join(" ")).err()).find(is_double)?;
     Some(question(&why.at(Span::default(), "")))
+}
+
+/// What is said of ounces and cups behind what can be written.
+const SETTLED: &str = "; or settle it for the house";
+
+/// How the house settles them is said once: of every later line no more than what can be written.
+pub(super) fn settled_once(draft: &mut Draft) {
+    let lines = draft.stages.iter_mut().chain([&mut draft.last]).flat_map(|stage| &mut stage.asked);
+    let remarks = lines.flat_map(|line| &mut line.remarks);
+    let asked = remarks.filter_map(|remark| if let Remark::Question(asked) = remark { Some(asked) } else { None });
+    for asked in asked.filter(|asked| asked.contains(SETTLED)).skip(1) {
+        asked.truncate(asked.find(SETTLED).unwrap_or(asked.len()));
+    }
 }
 
 pub(super) fn is_double(why: &LiteralError) -> bool {

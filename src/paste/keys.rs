@@ -183,8 +183,8 @@ fn is_figure(line: &str, draft: &mut Draft) -> bool {
     let begins =
         ["make it ", "bring it to ", "bring to ", "aim for ", "aim at ", "target ", "should be ", "finish at "];
     let aimed = begins.iter().find_map(|begin| lower.strip_prefix(begin));
-    // "60% sugar" in a list is a part of it
-    if aimed.is_none() && lower.ends_with(" sugar") {
+    // "60% sugar", "Sugar 55.0%" in a list is a part of it
+    if aimed.is_none() && (lower.ends_with(" sugar") || lower.starts_with("sugar ") && lower.ends_with('%')) {
         return false;
     }
     let value = aimed.unwrap_or(&lower);

@@ -37,6 +37,7 @@ mod keys;
 mod life_told;
 mod made_apart;
 mod made_hot;
+mod mail;
 mod method;
 mod more_in_step;
 mod multiplied;
@@ -86,6 +87,7 @@ mod whole;
 mod whole_fruit;
 mod words;
 mod write;
+mod yields;
 
 use crate::house::House;
 

@@ -11,11 +11,15 @@ use super::keys;
 use super::names::Names;
 use super::one_in_other::one_in_other;
 use super::part::{PartSaid, part};
+use super::served::told_above;
 use super::words::WordList;
 use crate::larder::spoken::{is_said_apart, taken_of};
 
 /// A list of parts on one line, a line each: "2 parts sugar / 1 part water"; a title may stand before it.
 pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> {
+    if told_above(&line.text).is_some() {
+        return vec![line];
+    }
     let begins_with_ratio = line.text.split(' ').next().is_some_and(is_ratio);
     let parted = || line.text.split_once([':', '–', '—']).filter(|_| !begins_with_ratio);
     let (title, list) = match parted().or_else(|| line.text.split_once(" - ")) {

@@ -1,7 +1,7 @@
 //! One line of the list of parts: how much, of what, and what else it says.
 
 use super::amounts::{Split, split};
-use super::beside::{bracket, more, without_brackets};
+use super::beside::{bracket, more, says_strained_out, without_brackets};
 use super::double::{bought_or_goes_in, each_or_all};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
@@ -377,7 +377,12 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
             }
             None => {
                 part.label = thing.to_owned();
-                part.remarks.extend(note.map(|note| more(thing, note, names)));
+                let is_out = note.is_some_and(|note| says_strained_out(note, &part, names));
+                part.strained = is_out.then_some(true);
+                part.remarks.extend(note.map(|note| match is_out {
+                    true => Remark::Said(note.to_owned()),
+                    false => more(thing, note, names),
+                }));
             }
         },
     }

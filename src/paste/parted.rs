@@ -1,6 +1,7 @@
 //! A recipe that is strained before the rest goes in, told without headings, in two: what is strained is made first, and all
 //! that it gives goes into the rest.
 
+use crate::spelling::fold;
 use crate::units::Literal;
 
 use super::boiled_down::is_heated;
@@ -77,9 +78,16 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     let (_, strained) = pieces.get(at)?;
     let (before, after) = pieces.split_at_checked(at + 1)?;
     let [before, after] = [before, after].map(|pieces| pieces.iter().map(|(_, piece)| *piece).collect::<Vec<_>>());
-    let [is_before, is_after] = [&before, &after].map(|pieces| told_in(parts, pieces, names));
     let open: Vec<DraftPart> = draft.last.asked.iter().map(asked_of).collect();
-    let [asked_before, asked_after] = [&before, &after].map(|pieces| told_in(&open, pieces, names));
+    // what a step puts in stands there by its whole name: of orange flower water "hot water" before it says nothing
+    let stands_in = |of: &str, pieces: &[&Piece<'_>]| pieces.iter().any(|piece| fold(piece.text).contains(&fold(of)));
+    let told = |of: &[DraftPart], pieces: &[&Piece<'_>], is_of_step: &dyn Fn(&DraftPart) -> bool| {
+        let told = told_in(of, pieces, names).into_iter().zip(of);
+        told.map(|(told, part)| told && (!is_of_step(part) || stands_in(part.of(), pieces))).collect::<Vec<bool>>()
+    };
+    let [is_before, is_after] = [&before, &after].map(|pieces| told(parts, pieces, &|part| part.is_added));
+    let is_asked_of_step = |part: &DraftPart| stands_in(part.of(), &before) || stands_in(part.of(), &after);
+    let [asked_before, asked_after] = [&before, &after].map(|pieces| told(&open, pieces, &is_asked_of_step));
     let says_all = |piece: &&Piece<'_>| says_all(piece.text) || piece.text.to_lowercase().contains("together");
     let excepted: Vec<Piece<'_>> = before
         .iter()
@@ -143,7 +151,8 @@ fn two_lists(draft: &Draft, names: Names<'_>) -> Option<TwoLists> {
     // what nobody knows may be what the strainer holds back
     let may_be_out = |part: &DraftPart| is_out(part) || !names.knows(part.of()) && !part.is_stage && !is_poured(part);
     let has_out = first.iter().any(may_be_out) || is_asked_first.contains(&true);
-    let has_both = has_out && first.iter().any(|part| !is_out(part));
+    let asked_first = is_asked_first.iter().filter(|is_first| **is_first).count();
+    let has_both = has_out && (first.iter().any(|part| !is_out(part)) || asked_first > 1);
     // what is put in behind a straining is strained out again where there is a second one
     let is_lifted = |text: &str| {
         let mut out = later.iter().filter(|part| is_out(part));

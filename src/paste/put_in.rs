@@ -21,6 +21,7 @@ use super::served::is_served;
 use super::share::{is_for_each, share};
 use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone};
 use super::speaks::names_it;
+use super::strains::strains;
 use super::words::WordList;
 
 /// Where a step only names it, it is asked.
@@ -341,6 +342,9 @@ fn put(found: InStep, (adds, is_sure): (bool, bool), draft: &mut Draft, names: N
                 ..DraftPart::default()
             });
             return;
+        }
+        None if names.is_strained_out(&name) && all_steps(draft).iter().any(|step| strains(step)) => {
+            format!("{} = {{ amount = {}, strained = true }}", key(&name), quoted(&amount))
         }
         None => format!("{} = {}", key(&name), quoted(&amount)),
     };

@@ -11,6 +11,7 @@ use super::amount_in_step::told_at;
 use super::boiled_down::is_heated;
 use super::clean::{self, PastedLine};
 use super::columns::first_of_two;
+use super::double::settled_once;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::filled::{self, filled};
 use super::names::Names;
@@ -21,9 +22,10 @@ use super::ratio::ratio;
 use super::share::known;
 use super::strains::{pieces, strains};
 use super::words::WordList;
+use super::yields::{self, SumSaid};
 use super::{
-    footnotes, keys, made_apart, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, served, share,
-    sheet, spices_alone, spoons, strained, title, waited, whole,
+    footnotes, keys, made_apart, mail, method, of_many_drinks, off_heat, parted, peeled, percents, put_in, served,
+    share, sheet, spices_alone, spoons, strained, title, waited, whole,
 };
 
 /// More lines than any recipe has (ours): what follows is not read, and that is said.
@@ -46,7 +48,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     let names = Names::of(house, text);
     let table = sheet::as_lines(text);
     let (kept, notes) = footnotes::apart(table.as_deref().unwrap_or(text));
-    let lines = clean::lines(&kept);
+    let lines = mail::without_mail(clean::lines(&kept));
     let (lines, spooned) = spoons::in_full(lines);
     let (lines, columns) = first_of_two(&lines, names).map_or((lines, None), |(lines, of)| (lines, Some(of)));
     let lines: Vec<PastedLine> = lines.into_iter().flat_map(|line| one_by_one(line, names)).collect();
@@ -64,6 +66,9 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
             place = self::line(&PastedLine { text: steps.to_owned(), ..line.clone() }, place, &mut draft, names);
         } else if at == 0 && is_title(line, names) {
             draft.name = Some(title(&line.text));
+            if let Some(asked) = title::may_be_a_part(&line.text, names) {
+                draft.last.asked.push(asked);
+            }
         } else {
             place = self::line(line, place, &mut draft, names);
         }
@@ -92,6 +97,7 @@ pub(super) fn read(text: &str, house: &House) -> Draft {
     of_many_drinks::asked(&lines, &mut draft, names);
     draft.last.asked.extend(spooned);
     columns.iter().for_each(|columns| columns.asked(&mut draft));
+    settled_once(&mut draft);
     draft
 }
 
@@ -145,6 +151,7 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
         return false;
     }
     let reads = || match part(text, names) {
+        PartSaid::Part(_) if title::begins_with_a_unit(text) => false,
         // "Salt solution 20 %" is a name
         PartSaid::Part(part) => part.amount.is_some_and(|amount| !amount.ends_with('%')),
         PartSaid::Asked(_) => text.starts_with(|c: char| c.is_numeric()),
@@ -215,6 +222,25 @@ fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) ->
     }
     if let Some(asks) = of_many_drinks::so_many_times(text).filter(|_| place != Under::Method) {
         draft.keys.push(DraftLine::question(text, asks));
+        return place;
+    }
+    if place != Under::Method
+        && let Some(told) = served::told_above(text)
+    {
+        keys::read(&format!("notes: {told}"), draft, false);
+        return place;
+    }
+    if place != Under::Method
+        && let Some(found) = yields::for_size(text, names)
+    {
+        yields::put(text, found, stage(draft, place), names).map(|makes| keys::read(&makes, draft, false));
+        return place;
+    }
+    if let Some(sum) = yields::sum(text, names).filter(|_| place != Under::Method) {
+        let is_made = draft.keys.iter().any(|line| line.toml.starts_with("makes"));
+        if let (SumSaid::Size(size), false) = (sum, is_made) {
+            keys::read(&format!("makes: about {size}"), draft, false);
+        }
         return place;
     }
     let is_basis_alone = keys::basis(text).is_some() && text.split(' ').count() <= 3;

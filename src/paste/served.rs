@@ -30,6 +30,13 @@ pub(super) fn is_served(all: &[Clause<'_>], at: usize) -> bool {
     front.iter().rev().take(begins + 1).any(serves) || front.last().is_some_and(ends)
 }
 
+/// "To serve: 50 ml whisky + 120 ml mix" beside the list: none of it goes into the batch.
+pub(super) fn told_above(text: &str) -> Option<&str> {
+    let (front, told) = text.split_once(':')?;
+    let has_amount = told.contains(|c: char| c.is_numeric());
+    (WordList::ToServe.has(front.trim()) && has_amount).then_some(text)
+}
+
 /// A step without the sentences that tell a guest's glass: "Bottle. Use 30 ml in a highball, top it with ginger beer."
 pub(super) fn without_advice(step: &str, names: Names<'_>) -> String {
     parted(step, names).0

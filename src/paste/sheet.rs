@@ -11,17 +11,14 @@ use super::words::WordList;
 crate::vocabulary::words! {
     /// What a column holds.
     Column, "column":
-    Ingredient = "ingredient" | "ingredients" | "item" | "name" | "product" | "what" | "part" | "component" | "zutat"
-        | "zutaten" | "ingrédient" | "ingrédients" | "ingrediente" | "ingredientes" | "ingredienti",
+    Ingredient = "ingredient" | "ingredients" | "item" | "name" | "product" | "what" | "part" | "component" | "zutat" | "zutaten" | "artikel" | "produkt" | "ingrédient" | "ingrédients" | "produit" | "ingrediente" | "ingredientes" | "producto" | "ingredienti" | "prodotto",
     Net = "net" | "net qty" | "net quantity" | "net weight" | "net amount",
     Batch = "batch" | "per batch" | "batch qty" | "batch size" | "for the batch" | "total" | "batch amount",
-    Amount = "amount" | "quantity" | "qty" | "weight" | "volume" | "how much" | "amt" | "menge"
-        | "quantité" | "cantidad" | "quantità",
+    Amount = "amount" | "quantity" | "qty" | "weight" | "volume" | "how much" | "amt" | "menge" | "anzahl" | "gewicht" | "quantité" | "quantités" | "qté" | "poids" | "cantidad" | "cant." | "peso" | "quantità" | "qtà" | "dose",
     Gross = "gross" | "gross qty" | "gross quantity" | "gross weight" | "gross amount",
     Serve = "serve" | "per serve" | "per serving" | "serving" | "per drink" | "drink" | "single" | "per cocktail",
-    Unit = "unit" | "units" | "uom" | "measure" | "einheit" | "unité" | "unidad" | "unità",
-    Note = "note" | "notes" | "comment" | "comments" | "remark" | "prep" | "preparation"
-        | "hinweis" | "bemerkung" | "remarque" | "nota" | "notas",
+    Unit = "unit" | "units" | "uom" | "measure" | "einheit" | "maß" | "unité" | "unidad" | "medida" | "unità" | "misura" | "u.m.",
+    Note = "note" | "notes" | "comment" | "comments" | "remark" | "prep" | "preparation" | "bemerkung" | "bemerkungen" | "notiz" | "remarque" | "remarques" | "nota" | "notas" | "hinweis",
     Stage = "stage" | "phase" | "section" | "group" | "sub-recipe" | "subrecipe" | "for",
 }
 

@@ -9,6 +9,7 @@ use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
 use super::speaks::names_it;
 use super::strains::{Piece, is_denied, pieces, strains};
+use super::taken_out::{pulls, stands};
 use super::words::WordList;
 
 /// "1.2 L assam tea" is the brew, where the name alone is that of the leaves.
@@ -116,7 +117,12 @@ fn is_sieved(part: &DraftPart, all: &[Piece<'_>], names: Names<'_>) -> bool {
 fn is_taken_out(part: &DraftPart, all: &[Piece<'_>]) -> bool {
     let names = |piece: &&Piece<'_>| names_it(part.of(), piece.text);
     let mut behind = all.iter().skip_while(|piece| !names(piece)).skip(1);
+    let is_pulled = |at: usize, piece: &Piece<'_>| {
+        let stood = all.get(..=at).unwrap_or_default().iter().any(|piece| stands(piece.text));
+        pulls(piece.text) && stood
+    };
     behind.any(|piece| WordList::Lift.within(piece.text) && names(&piece))
+        || all.iter().enumerate().any(|(at, piece)| names(&piece) && is_pulled(at, piece))
 }
 
 /// Fat in a spirit is there for its taste and is lifted off again.

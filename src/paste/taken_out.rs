@@ -29,14 +29,14 @@ pub(super) fn takes_out(stage: &Stage, pieces: &[Piece<'_>], names: Names<'_>) -
 }
 
 /// "Leave 2 weeks", "steep", "simmer", "spin in the centrifuge".
-fn stands(text: &str) -> bool {
+pub(super) fn stands(text: &str) -> bool {
     let words: Vec<&str> = text.split_whitespace().collect();
     let is_time = || time(&words, SpanEnd::Least).is_some();
     WordList::Steeps.within(text) || WordList::Spun.within(text) || is_heated(text) || is_time()
 }
 
 /// "Remove the pods", "take the pods out"; what is taken from the heat is no plant.
-fn pulls(text: &str) -> bool {
+pub(super) fn pulls(text: &str) -> bool {
     let is_out = || WordList::Takes.within(text) && WordList::OutAgain.within(text);
     !WordList::HeatEnds.is_said_in(text) && (WordList::Pulls.within(text) || is_out())
 }

@@ -1,12 +1,17 @@
 //! What a title says besides the name: "Grenadine (makes 75cl)", "Lime cordial – 1 litre", "Milk punch, 2 L ish".
 
-use crate::units::Literal;
+use crate::units::{Customs, Literal, is_container, literal, measure};
+use crate::vocabulary::{Portion, Word};
 
+use super::draft::DraftLine;
 use super::names::Names;
+use super::part::{PartSaid, part};
 use super::words::WordList;
 
 /// A name in front of sentences has so many words at the most (ours).
 const MOST_WORDS: usize = 6;
+/// Measures that names of drinks begin with.
+const SMALL_MEASURES: [Portion; 4] = [Portion::Pinch, Portion::Dash, Portion::Drop, Portion::Jigger];
 
 /// The name, and the size in the words of the title.
 pub(super) struct SizedTitle<'a> {
@@ -53,15 +58,34 @@ pub(super) fn before_its_steps(text: &str) -> Option<(&str, &str)> {
     (is_name && is_told && !is_step).then_some((name, steps))
 }
 
+/// "Dash bitters", "Splash Mountain": a measure without a number in front, and nowhere a number but in brackets.
+pub(super) fn begins_with_a_unit(text: &str) -> bool {
+    let (first, rest) = text.split_once(' ').unwrap_or((text, ""));
+    let is_unit =
+        measure(first).is_some() || Portion::parse(first).is_some_and(|portion| SMALL_MEASURES.contains(&portion));
+    let outside = rest.split('(').next().unwrap_or_default();
+    is_unit && !is_container(first) && !outside.contains(|c: char| c.is_numeric())
+}
+
+/// What is to be asked of such a title that names what is known.
+pub(super) fn may_be_a_part(text: &str, names: Names<'_>) -> Option<DraftLine> {
+    let is_known = matches!(part(text, names), PartSaid::Part(part) if names.knows(part.of()));
+    let asks = "is that what the recipe is called (then delete this line), or its first part?";
+    (begins_with_a_unit(text) && is_known).then(|| DraftLine::question(text, asks))
+}
+
 /// "makes 75cl", "yield: 1 L", "about 2 litres", "2L ish".
 fn is_size(text: &str, names: Names<'_>) -> bool {
     let bare = without_key(text);
     let bare = bare.strip_suffix("ish").map_or(bare, |bare| bare.trim_end_matches([' ', '-']));
     let words: Vec<&str> = bare.split(' ').filter(|word| !WordList::About.has(word)).collect();
     let size = words.join(" ");
+    // a yield of bottles needs their size
+    let customs = Customs { bottle: names.house.customs().bottle, ..names.customs() };
+    let reads = || literal::read_by(&size, &customs).map(|read| read.literal);
     let is_one = || words.first().is_some_and(|one| WordList::One.has(one) || one.eq_ignore_ascii_case("a"));
     (size.starts_with(|c: char| c.is_numeric()) || words.len() == 2 && is_one())
-        && matches!(names.reads(&size), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)))
+        && matches!(reads(), Ok(Literal::Volume(_) | Literal::Mass(_) | Literal::Bottles(..)))
 }
 
 fn without_key(text: &str) -> &str {

@@ -12,6 +12,12 @@ crate::vocabulary::words! {
     /// A list of the table.
     WordList, "list of words":
     Step = "step",
+    MailHeader = "mail_header",
+    MailSubject = "mail_subject",
+    Answers = "answers",
+    Greeting = "greeting",
+    SignedOff = "signed_off",
+    SentFrom = "sent_from",
     Wait = "wait",
     Heat = "heat",
     Strain = "strain",

@@ -77,6 +77,7 @@ mod paste;
 mod pasted;
 mod pasted_added;
 mod pasted_amounts;
+mod pasted_around;
 mod pasted_heat;
 mod pasted_lines;
 mod pasted_steps;

@@ -201,7 +201,11 @@ const RECIPES: [(&str, &[&str], usize); 83] = [
         0,
     ),
     ("gross-and-net", &["\"pineapple juice\" = \"1000 g\"", "# the recipe says \"950 ml\""], 0),
-    ("cinnamon-in-step", &["does it go in? \"cinnamon sticks\" = \"4 cinnamon sticks\""], 1),
+    (
+        "cinnamon-in-step",
+        &["does it go in? \"cinnamon sticks\" = { amount = \"4 cinnamon sticks\", strained = true }"],
+        1,
+    ),
     ("ginger-combine-with", &["name = \"infusion\"", "infusion = \"", "sugar = \"500 g\""], 0),
     // how cold a walk-in is
     (

@@ -188,7 +188,8 @@ fn the_pan_that_something_is_added_to_is_asked_for_its_heat() {
     let text = "Crème de mûres\n\nPour 1 litre environ :\n500 g de mûres\n75 cl de vin rouge\n350 g de sucre environ\n10 cl d'eau-de-vie \
                 (facultatif)\n\nÉcraser les mûres, verser le vin et laisser macérer 48 h au frais. Filtrer en pressant. Ajouter le sucre, \
                 porter à frémissement 5 minutes. Laisser refroidir, ajouter l'eau-de-vie, mettre en bouteille.\n";
-    pasting::holds(text, &["# ? heated = \"85 °C for 5 minutes\": was all of it so hot?"]);
+    let base = "infusion = \"all\"  # assumed: all that it gives\nsucre = \"350 g\"";
+    pasting::holds(text, &["name = \"base\"\nheated = \"85 °C for 5 minutes\"", base, "[parts]\nbase = \"all\""]);
 }
 
 /// Behind the straining all that ran through is boiled again.
