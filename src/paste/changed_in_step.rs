@@ -103,6 +103,7 @@ impl OfLines<'_> {
             .or_else(|| self.left_out(clause, text, begins))
             .or_else(|| self.another_size(text))
             .or_else(|| self.another_strength(text))
+            .or_else(|| self.filled_up(text))
             .or_else(|| self.of_no_line(text))
             .or_else(|| self.poured(text))
     }
@@ -192,6 +193,19 @@ impl OfLines<'_> {
         }
         let fills = || filling_of(words).and_then(|with| known(with, self.names)).and_then(|name| self.named(&name));
         named(bottle()).or_else(|| fills().filter(|line| self.is_spirit(line)))
+    }
+
+    /// "Top up with tap water to the neck": how much that took no line can have known.
+    fn filled_up(&self, text: &str) -> Option<String> {
+        let fills = WordList::ToTheTop.is_said_in(text) && WordList::Tops.is_said_in(text) && !self.is_drink;
+        let line = fills.then(|| self.named(text)).flatten().filter(|line| self.is_water(line))?;
+        let own = line.amount.as_ref()?;
+        let asks = "is that all that fills it up? Weigh what goes in, and write that on its line";
+        Some(format!("the lines have {own} of {}: {asks}", line.label))
+    }
+
+    fn is_water(&self, line: &DraftPart) -> bool {
+        self.names.house.larder.find(line.of()).is_some_and(|known| known.kind == Some(Kind::Water))
     }
 
     /// Whether a line is what makes a drink strong.

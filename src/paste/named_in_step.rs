@@ -47,6 +47,12 @@ pub(super) fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_
         let by_larder = || names.house.larder.find(name).is_some_and(|known| is_named(&known.name));
         parts.iter().any(|part| names.same(part.of(), name)) || is_named(name) || by_larder()
     };
+    let is_at_guest = WordList::Glass.within(left);
+    // soda water is none of the water of the list
+    let is_other_soda = |name: &str| {
+        let known = names.house.larder.find(name).filter(|known| known.kind == Some(Kind::Soda));
+        known.is_some() && !parts.iter().any(|part| names.same(part.of(), name) || kind_of(part) == Some(Kind::Soda))
+    };
     // "add the date to the bottle" writes it
     let is_written = |name: &str| WordList::Date.has(name) && WordList::Bottled.within(left);
     let mut asked = Vec::new();
@@ -72,7 +78,11 @@ pub(super) fn named_alone(left: &str, ends: bool, draft: &Draft, names: Names<'_
         };
         begins = false;
         // ice cools, and is poured away
-        if coats.is_none() && !is_listed(&name) && !WordList::Glass.has(&name) && !is_written(&name) {
+        if coats.is_none()
+            && (is_other_soda(&name) && !is_at_guest || !is_listed(&name))
+            && !WordList::Glass.has(&name)
+            && !is_written(&name)
+        {
             let asks = format!("how much of it goes in? {} = \"… g\"", key(&name));
             let line = DraftLine::question(&name, asks);
             asked.push(DraftLine { is_guess: WordList::AsLiked.is_said_in(left), ..line });

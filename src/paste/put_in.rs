@@ -16,7 +16,7 @@ use super::names::Names;
 use super::of_nobody::{of_nobody, smoked_with};
 use super::ordinary::{is_one, is_vessel};
 use super::parted::asked_of;
-use super::putting::{ends_in_pair, ends_in_verb, is_small, is_verbless, puts_in};
+use super::putting::{ends_in_pair, ends_in_verb, is_small, is_verbless, puts_in, without_what_follows};
 use super::served::is_served;
 use super::share::{is_for_each, share};
 use super::size_alone::{loss_told, ratio_alone, size_alone, strength_alone};
@@ -35,13 +35,20 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
     let mut before = String::new();
     for step in all_steps(draft) {
         let (mut adds, mut of_each) = (false, None);
-        let all = clauses(&step);
+        let mut all = clauses(&step);
+        if draft.is_typed {
+            all = all.into_iter().map(without_what_follows).collect();
+        }
         let at_the_guest = |at: usize| draft.is_typed && is_served(&all, at);
         let told = all.iter().enumerate().filter(|(at, _)| !at_the_guest(*at)).flat_map(|(at, clause)| {
             let ends = ends_in_verb(&all, at) || draft.is_typed && is_verbless(&all, at);
             let elsewhere = |word: &&str| WordList::NotPutIn.within(word) && !(is_prose && WordList::Gathers.has(word));
-            let is_sure = !clause.words.iter().any(elsewhere) && !WordList::AsLiked.is_said_in(clause.text);
-            one_by_one(clause.text).into_iter().map(move |piece| (ends, is_sure, piece))
+            let is_taken = clause.words.iter().any(elsewhere) && !WordList::EveryBottle.is_said_in(clause.text);
+            let is_sure = !is_taken && !WordList::AsLiked.is_said_in(clause.text);
+            let put = put_into_each(clause).filter(|_| draft.is_typed);
+            let ends = ends || put.is_some();
+            let text = put.as_deref().unwrap_or(clause.text);
+            one_by_one(text).into_iter().map(move |piece| (ends, is_sure, piece))
         });
         for (ends, is_sure, PieceOfClause { joint, text: clause }) in told {
             let is_share = is_for_each(&clause, names);
@@ -107,6 +114,14 @@ pub(super) fn poured_in(draft: &mut Draft, names: Names<'_>) {
             SaidAmount::Open(line) => draft.last.asked.push(line),
         }
     }
+}
+
+/// "In jede Flasche eine Knoblauchzehe geben": what goes there.
+fn put_into_each(clause: &Clause<'_>) -> Option<String> {
+    let (front, behind) = WordList::IntoEvery.round(clause.text)?;
+    let words = || front.split_whitespace().chain(behind.split_whitespace());
+    let is_placed = |word: &&str| WordList::Placed.has(word.trim_end_matches('.'));
+    words().any(|word| is_placed(&word)).then(|| words().filter(|word| !is_placed(word)).collect::<Vec<_>>().join(" "))
 }
 
 /// What a step says of how much.

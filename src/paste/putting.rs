@@ -6,6 +6,24 @@ use crate::units::told::Clause;
 use super::ordinary::is_one;
 use super::words::WordList;
 
+/// "Blend with two spoons of nut butter and strain": what is done with all of it behind the last "and" is none of what goes in.
+pub(super) fn without_what_follows(clause: Clause<'_>) -> Clause<'_> {
+    /// So many words at the most name it ("and strain well").
+    const MOST_WORDS: usize = 2;
+    let cut = || {
+        let at = clause.words.iter().rposition(|word| WordList::And.has(word)).filter(|at| *at > 0)?;
+        let tail = clause.words.get(at + 1..).filter(|tail| (1..=MOST_WORDS).contains(&tail.len()))?;
+        let is_end =
+            tail.iter().all(|word| [WordList::NotPutIn, WordList::Step, WordList::How].iter().any(|of| of.has(word)));
+        let end = clause.text.rfind(&format!(" {} ", clause.words[at]))?;
+        (is_end && WordList::NotPutIn.has(tail[0])).then_some((at, clause.text.get(..end)?))
+    };
+    match cut() {
+        Some((at, text)) => Clause { text, words: clause.words[..at].to_vec(), ..clause },
+        None => clause,
+    }
+}
+
 /// "250 ml Gin, 100 ml Wasser und eine Prise Salz zugeben": whether the verb that puts in ends the clause, or one behind it of its
 /// sentence that goes on with the list.
 pub(super) fn ends_in_verb(all: &[Clause<'_>], at: usize) -> bool {

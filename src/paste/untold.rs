@@ -25,6 +25,7 @@ use super::{changed_in_step, filled, half_of_it, pressed, put_in, whole_fruit};
 /// All of them; of a drink, which is dressed and topped for a guest, what nobody knows and what its lines have otherwise.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
     let has_steps = card.all_stages().any(|stage| !stage.steps.is_empty()) || !card.steps.is_empty();
+    let has_steps = has_steps || card.notes.is_some();
     let is_called_smoked =
         || card.stages.iter().filter_map(|s| s.name.as_ref()).any(|name| WordList::Smokes.within(&name.value));
     if !has_steps && !is_called_smoked() {
@@ -104,9 +105,20 @@ fn drafted(card: &Card, names: Names<'_>) -> Draft {
             .collect(),
         stages: card.stages.iter().map(|stage| drafted_stage(stage, work(&stage.steps))).collect(),
         last: DraftStage { steps: Vec::new(), ..drafted_stage(&card.last, Vec::new()) },
-        steps: work(&card.steps),
+        steps: work(&card.steps).into_iter().chain(done_by_notes(card)).collect(),
         ..Draft::default()
     }
+}
+
+/// What of the notes is work on what is bottled: a sentence that puts something into every bottle, or that has what nobody names go in.
+fn done_by_notes(card: &Card) -> Vec<String> {
+    let notes = card.notes.iter().filter(|_| !card.is_drink()).flat_map(|notes| notes.split_inclusive(['.', '!']));
+    let is_work = |said: &&str| {
+        let first = said.split_whitespace().next().unwrap_or_default();
+        let orders = || [WordList::Step, WordList::PutIn, WordList::Placed].iter().any(|list| list.has(first));
+        WordList::EveryBottle.is_said_in(said) || WordList::Nobody.is_said_in(said) && orders()
+    };
+    notes.map(str::trim).filter(is_work).map(str::to_owned).collect()
 }
 
 fn drafted_stage(stage: &Stage, steps: Vec<String>) -> DraftStage {

@@ -159,6 +159,8 @@ crate::vocabulary::words! {
     Burns = "burns",
     Solids = "solids",
     CalledBoiled = "called_boiled",
+    EveryBottle = "every_bottle",
+    IntoEvery = "into_every",
     Vague = "vague",
     Nobody = "nobody",
     Smokes = "smokes",
