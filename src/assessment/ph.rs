@@ -132,7 +132,9 @@ pub(super) fn read(bounds: PhBounds, measured: &Measured, brix: f64, abv_pct: f6
     };
     let doubt = by.doubt(0.0, brix, abv_pct);
     let (up, said) = with_reading(bounds, value, doubt, by);
-    (up, Some(ReadPh { value, doubt, said, low: bounds.low }))
+    // a strip that proves no acid still shows that what was weighed is not what is in the bottle
+    let is_above = said == PhSaid::StripTooHigh && bounds.up.is_some_and(|up| value - doubt > up);
+    (up.filter(|_| !is_above), Some(ReadPh { value, doubt, said, low: bounds.low, is_above }))
 }
 
 /// A pH that was read, and what became of it.
@@ -146,6 +148,8 @@ pub struct ReadPh {
     pub said: PhSaid,
     /// The lowest that what was weighed allows.
     pub low: Option<f64>,
+    /// It does not count, and is higher than what was weighed allows: the pH is not known.
+    pub is_above: bool,
 }
 
 impl ReadPh {
@@ -156,12 +160,16 @@ impl ReadPh {
 
     /// What must be said of a reading that does not count as it is; `None` of one that does.
     pub(crate) fn objection(&self) -> Option<String> {
-        let Self { value, doubt, said, low } = *self;
+        let Self { value, doubt, said, low, is_above } = *self;
         match said {
             PhSaid::Accepted => None,
             PhSaid::HigherThanWeighed => Some(format!(
                 "pH {value:.2} was read, higher than what was weighed allows: something sour is missing, or the batch differs; \
                  the reading counts"
+            )),
+            PhSaid::StripTooHigh if is_above => Some(format!(
+                "pH {value:.2} ± {doubt:.1} by a strip is higher than what was weighed allows: something sour is missing, or the batch \
+                 differs; until a meter reads it its pH is not known (`ph_by = \"meter\"`, `calibrated = true`)"
             )),
             PhSaid::StripTooHigh => Some(format!(
                 "pH {value:.2} ± {doubt:.1} by a strip does not count: above 4.0 a meter is required (21 CFR 114.80); say \

@@ -66,7 +66,10 @@ impl DateStepsView {
                  anything in it feeds growth",
                 vec![screen],
             ),
-            step("what it is, where it stands, an open question or a stop may refuse a date", or_none(undated)),
+            step(
+                "what it is, where it stands, an open question or a stop may refuse a date",
+                or(undated, "nothing refuses it"),
+            ),
             step(
                 "what needs control has the legal days, the day made as day 1; what stales has its own days; in 1 of 10 of \
                  all lots growth may show: the least holds",
@@ -79,8 +82,8 @@ impl DateStepsView {
     }
 }
 
-fn or_none(said: Vec<String>) -> Vec<String> {
-    if said.is_empty() { vec!["nothing refuses it".to_owned()] } else { said }
+fn or(said: Vec<String>, of_none: &str) -> Vec<String> {
+    if said.is_empty() { vec![of_none.to_owned()] } else { said }
 }
 
 fn terms(store: &DatedStore) -> Option<String> {
@@ -92,11 +95,11 @@ fn terms(store: &DatedStore) -> Option<String> {
 
 fn lots(judged: &Assessment) -> String {
     let filled = match judged.product.filled {
-        Filled::HotClosed => "filled hot and closed",
-        Filled::HotClean => "heated, filled cooler in clean glass",
-        Filled::Cold => "white sugar, not heated",
-        Filled::ColdPlant => "plant, honey or raw sugar, not heated",
-        Filled::Raw => "raw juice, pulp or nut",
+        Filled::HotClosed => "counted as filled hot and closed",
+        Filled::HotClean => "counted as clean (heated, or nothing in it feeds a yeast), filled cooler in clean glass",
+        Filled::Cold => "counted as white sugar that was not heated",
+        Filled::ColdPlant => "counted as a plant, honey or raw sugar that was not heated",
+        Filled::Raw => "counted as raw: juice, pulp, nut, milk or fat that was not heated",
     };
     match Lots::of(&judged.product, &judged.hurdles) {
         Some(lots) => format!(
@@ -110,5 +113,5 @@ fn lots(judged: &Assessment) -> String {
 
 fn days(judged: &Assessment) -> Vec<String> {
     let of = |s: &DatedStore| Some(format!("{}: {} days, to {}", s.store.name, s.days?, s.date?));
-    or_none(judged.stores.iter().filter_map(of).collect())
+    or(judged.stores.iter().filter_map(of).collect(), "no store has a date")
 }
