@@ -16,6 +16,9 @@ use super::activity::{AW_DOUBT, water_activity};
 use super::as_it_stood::{PanThen, as_it_stood};
 use super::ph::{self, Unlisted};
 
+/// From so many hours on plain sugar and water count as well, where neither their sugar nor an acid keeps them (ours).
+const A_DAY_H: f64 = 24.0;
+
 /// The stages that stood somewhere, each as it then was.
 pub(super) fn stood(
     solved: &Solved,
@@ -47,6 +50,8 @@ pub(super) fn stood(
     let has_produce = |made: &SolvedStage| {
         made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)))
     };
+    // thin sugar water is dated as what needs the cold; a syrup that is stirred cold stands for a night and no longer
+    let counts = |made: &SolvedStage, stood: Stood| has_produce(made) || stood.hours >= A_DAY_H;
     let mut all: Vec<StageWarmth> = Vec::new();
     let mut of_card: Vec<StageWarmth> = Vec::new();
     let no_keys = solved.card.all_stages().all(|stage| stage.takes.is_none());
@@ -93,11 +98,12 @@ pub(super) fn stood(
         else {
             of_card.extend(told_of_card.and_then(|(step, told)| {
                 let made = longest(&|then| then.is_in(step));
-                has_produce(made).then(|| as_it_was(made, told))
+                counts(made, told).then(|| as_it_was(made, told))
             }));
             continue;
         };
-        if stage.at.is_none() && !produce {
+        let hold_told = told.is_some_and(|told| told.hours >= A_DAY_H);
+        if stage.at.is_none() && !produce && !hold_told {
             continue;
         }
         let hold = stage.heated.and_then(|h| h.value.hold).map_or(0.0, |hold| hold.get::<hour>());

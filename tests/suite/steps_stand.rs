@@ -407,3 +407,29 @@ fn fruit_in_wine_is_asked_with_the_strength_that_keeps_it_still() {
     let strong = orange("1.7 l");
     assert!(!asks(&strong) && !stood(&strong) && at(&strong, "fridge").days.is_some(), "{:?}", strong.cautions);
 }
+
+/// Sugar water is dated as what needs the cold, and so has no date where a step had it warm for a day; a syrup that is stirred cold
+/// overnight keeps its own.
+#[test]
+fn what_needs_the_cold_has_no_date_behind_a_day_in_the_warm() {
+    const THIN: &str = "\"white sugar\" = \"250 g\"\nwater = \"750 g\"\n";
+    const RICH: &str = "\"white sugar\" = \"650 g\"\nwater = \"350 g\"\n";
+    for step in [
+        "Keep in a warm water bath for three days.",
+        "Drei Tage auf der Heizung stehen lassen.",
+        "Laisser trois jours au soleil.",
+        "Dejar tres días al sol.",
+        "Lasciare tre giorni al sole.",
+        "Leave for 48 hours at 30 °C.",
+    ] {
+        assert_eq!(at(&judged(step, THIN), "fridge").days, None, "{step}");
+    }
+    for (step, parts) in [
+        ("Leave on the counter overnight.", THIN),
+        ("Leave in the fridge for three days.", THIN),
+        // dry enough by the tables of the Food Code
+        ("Leave on the counter for three days.", RICH),
+    ] {
+        assert!(at(&judged(step, parts), "fridge").days.is_some(), "{step}");
+    }
+}
