@@ -97,7 +97,7 @@ fn read_anew(text: &str) -> StepSays {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
         let is_raw_milk = names::calls_milk_raw(&said);
-        says.stones_stay |= stones::stay_in(&said);
+        says.stones_stay |= stones::are_left(&said);
         let words = if clause.contains('?') { affirmed(said) } else { not_forbidden(said) };
         let mut found = names::find_near(&words, 1);
         found.add(names::find_near(&spelled_out(&words), 1));
@@ -132,6 +132,7 @@ fn read_anew(text: &str) -> StepSays {
         }
         let has = |list: StepWord| words.iter().any(|word| list.has(&word.text));
         says.crushes |= has(StepWord::Cracking) || has(StepWord::Grinding);
+        says.stones_stay |= stones::are_included(&words);
         if stones::are_cracked(&words) {
             says.found.tags.insert(Tag::StoneFruitKernel);
         }

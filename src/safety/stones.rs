@@ -19,19 +19,25 @@ pub(super) fn are_cracked(words: &[NameWord]) -> bool {
     (0..words.len()).any(|at| has(StepWord::Cracking, at) && cracks(at))
 }
 
-/// "Not pitted", "ohne zu entsteinen", "stones and all": the fruit is whole when it goes in.
-pub(super) fn stay_in(words: &[NameWord]) -> bool {
+/// "Not pitted", "ohne zu entsteinen": fruit is whole when it goes in, by all words of a clause.
+pub(super) fn are_left(said: &[NameWord]) -> bool {
     /// So many words at the most stand between the two.
     const REACH: usize = 2;
     let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
-    let near = |at: usize, list: StepWord| {
-        let all = words.iter().enumerate().skip(at.saturating_sub(REACH)).take(2 * REACH + 1);
-        all.filter(|(near, _)| *near != at).any(|(_, word)| list.has(&word.text))
-    };
+    said.iter().enumerate().any(|(at, word)| {
+        let before = &said[at.saturating_sub(REACH)..at];
+        StepWord::Unstoned.has(&word.text)
+            || StepWord::Stoned.has(&word.text) && (word.denied || before.iter().any(forbids))
+    })
+}
+
+/// "Stones and all", "samt Steinen": by the words that nothing forbids and nobody takes out.
+pub(super) fn are_included(words: &[NameWord]) -> bool {
+    /// So many words at the most stand between the two.
+    const REACH: usize = 2;
     words.iter().enumerate().any(|(at, word)| {
-        let before = &words[at.saturating_sub(REACH)..at];
-        let unstoned = StepWord::Unstoned.has(&word.text)
-            || StepWord::Stoned.has(&word.text) && (word.denied || before.iter().any(forbids));
-        unstoned || StepWord::HardPart.has(&word.text) && !word.denied && near(at, StepWord::Included)
+        let near = words.iter().enumerate().skip(at.saturating_sub(REACH)).take(at.min(REACH) + 1 + REACH);
+        let is_included = near.filter(|(near, _)| *near != at).any(|(_, word)| StepWord::Included.has(&word.text));
+        StepWord::HardPart.has(&word.text) && is_included
     })
 }

@@ -423,6 +423,8 @@ fn fruit_that_is_not_stoned_and_crushed_is_asked_about() {
         "\"Kirschen entsteinen und zerstoßen.\"",
         "\"Dénoyauter et écraser les cerises.\"",
         "\"Crush the pitted cherries, not too fine.\"",
+        "\"Remove all the stones and crush the fruit.\"",
+        "\"Alle Steine entfernen, die Kirschen mixen.\"",
     ] {
         assert!(!asked(steps), "{steps}");
     }
