@@ -12,10 +12,10 @@ use crate::units::{Mass, MassDensity, Ph, in_grams, kg_per_m3};
 use crate::vocabulary::{Allergen, Evidence, Kind, Open, Tag, Word};
 
 use super::ingredient::{Alkali, Form, Ingredient, Origin, Stated};
-use super::label::{self, LabelFigures};
+use super::label::LabelFigures;
 use super::lent;
 use super::written::{self, PerLitre, Written};
-use super::{Larder, per_100g, portion, sour};
+use super::{Larder, brix_alone, per_100g, portion, sour};
 
 /// What an entry says, with what it is like under it. `None` when it does not say what it is made of, or
 /// says it wrongly: an ingredient of a composition that nobody meant is worse than none.
@@ -228,7 +228,7 @@ fn made(
                 )
                 .refused(found),
         },
-        None => match label::composition(like.map(|l| &l.per_gram), &label) {
+        None => match brix_alone::composed(&name.value, like.map(|l| &l.per_gram), &label) {
             Ok(per_gram) => {
                 let how = match label.acid_and_ph() {
                     Some(_) => {

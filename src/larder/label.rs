@@ -175,7 +175,9 @@ impl Base {
         let by_volume = label.abv.is_some() || label.sugar_g_l.is_some() || label.acid_g_l.is_some();
         let rho = if by_volume {
             let excess = |rho: f64| density_kg_m3(&self.liquid(label, rho).0).map_or(f64::NAN, |model| model - rho);
-            bracketed(excess, 750.0, 1650.0, 1e-10)
+            // a litre of rich syrup has no room for its sugar at the density of spirit
+            let lightest = (75..165).map(|rho| 10.0 * f64::from(rho)).find(|rho| excess(*rho).is_finite());
+            bracketed(excess, lightest.unwrap_or(750.0), 1650.0, 1e-10)
                 .map_err(|_| Impossible::because("the density of such a liquid is not known"))?
         } else {
             1000.0

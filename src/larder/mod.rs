@@ -3,6 +3,7 @@
 
 mod analysis;
 mod blank_entry;
+mod brix_alone;
 mod built_in;
 mod entry;
 mod finings;

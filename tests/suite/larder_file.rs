@@ -86,6 +86,8 @@ fn a_syrup_by_its_brix() {
     let syrup = one("[ingredient.\"house syrup\"]\nbrix = \"65 °Bx\"").per_gram;
     close(syrup.grams_of(Component::Sucrose), 0.65, 1e-12);
     close(syrup.grams_of(Component::Water), 0.35, 1e-12);
+    // 70 °Bx weighs 1347.2 kg/m3 and has 943.1 g/L (tests/reference/sugar-density-20c.csv)
+    close(one("[ingredient.x]\nsugar = \"943.1 g/L\"").per_gram.brix().get(), 70.0, 0.05);
     // Brix and sugar: what is dissolved and no sugar is not known
     let cordial = one("[ingredient.x]\nbrix = 50\nsugar = \"500 g/L\"\nacid = \"20 g/L\"").per_gram;
     close(cordial.brix().get(), 50.0, 1e-6);

@@ -354,3 +354,21 @@ fn no_fruit_is_dated_as_sourer_than_it_was_found() {
     let soured = judged("", "[parts]\n\"apricot juice\" = \"500 g\"\n\"citric acid\" = \"10 g\"\n").hurdles.ph_up;
     assert!(soured.is_some_and(|up| up < 3.8), "{soured:?}");
 }
+
+/// A stock that is boiled down to 70 °Bx is no syrup: the water activity of sugar is that of what says that it is one.
+#[test]
+fn a_brix_alone_is_not_yet_sugar() {
+    let dated = |name: &str, more: &str| {
+        let larder = format!("[ingredient.\"{name}\"]\n{more}allergens = []\n");
+        judged(&larder, &format!("[parts]\n\"{name}\" = \"500 g\"\n"))
+    };
+    for name in ["beef reduction", "demi glace", "house base", "Fond"] {
+        assert!(!keeps_warm(&dated(name, "brix = 70\n")), "{name}");
+    }
+    for name in ["vanilla syrup", "Vanillesirup", "sirop de menthe", "jarabe de menta", "honey mix"] {
+        assert!(keeps_warm(&dated(name, "brix = 70\n")), "{name}");
+    }
+    // said to be sugar
+    assert!(keeps_warm(&dated("house base", "brix = 70\nlike = \"golden syrup\"\n")));
+    assert!(keeps_warm(&dated("house base", "sugar = \"900 g/L\"\n")));
+}
