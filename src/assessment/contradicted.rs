@@ -40,7 +40,7 @@ pub(super) fn asked(solved: &Solved, house: &House) -> Vec<OpenLine> {
     let hot = hot.or_else(|| raw_behind_heat(card, &said)).or_else(|| only_some(solved, house, &said));
     let hot = hot.filter(|_| !is_settled);
     let found = [solids_heated(solved), denied(card, &said), lower(card, &said), driven_off(card), washed(card, &said)];
-    let at_name = hot.into_iter().chain(topped_up(&said)).map(|value| (value, name));
+    let at_name = hot.into_iter().chain(of_old(&said)).map(|value| (value, name));
     found.into_iter().flatten().chain(at_name).map(open).collect()
 }
 
@@ -144,21 +144,25 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     })
 }
 
-/// What goes to the rest of an older batch is as old as that.
-fn topped_up(said: &[SaidClause<'_>]) -> Option<String> {
+/// What goes to the rest of an older batch, or is made of what is past its date, is as old as that.
+fn of_old(said: &[SaidClause<'_>]) -> Option<String> {
     let puts_in = |said: &SaidClause<'_>| said.says(Against::PutsIn) || said.says(Against::Refills);
     let discards = |said: &SaidClause<'_>| {
         words(said.text).iter().any(|word| StepWord::Discard.has(word) || StepWord::Throwing.has(word))
     };
-    let is_told = |said: &&SaidClause<'_>| {
-        (said.says(Against::ToppedUp) || said.says(Against::LastBatch) && puts_in(said)) && !discards(said)
+    let is_topped_up =
+        |said: &SaidClause<'_>| said.says(Against::ToppedUp) || said.says(Against::LastBatch) && puts_in(said);
+    let asks = |said: &SaidClause<'_>| {
+        match is_topped_up(said) {
+        true => Some("a bottle that is topped up is as old as what was in it. Have the step say that each batch begins in a clean, \
+                      empty bottle; what goes in of an older one is a line of [parts]"),
+        false => said.says(Against::OldPart).then_some(
+            "a date counts from what is oldest in it, and what is past its own has none. Take it fresh and have the step say so; the \
+             day of a lot is told with --oldest-part"),
+    }
     };
-    let said = said.iter().find(is_told)?;
-    Some(format!(
-        "a step says \"{}\": a bottle that is topped up is as old as what was in it. Have the step say that each batch begins in a clean, \
-         empty bottle; what goes in of an older one is a line of [parts]",
-        said.step
-    ))
+    let (said, asks) = said.iter().filter(|said| !discards(said)).find_map(|said| Some((said, asks(said)?)))?;
+    Some(format!("a step says \"{}\": {asks}", said.step))
 }
 
 /// What cools so long, or so far, is hot no more.

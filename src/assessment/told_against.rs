@@ -49,6 +49,7 @@ words! {
     IceRound = "ice_round",
     ToppedUp = "topped_up",
     LastBatch = "last_batch",
+    OldPart = "old_part",
     Refills = "refills",
 }
 

@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::mixture::{Component, Mixture};
 use crate::spelling::words;
 use crate::vocabulary::table::LongTable;
@@ -15,10 +16,18 @@ static SYRUPS: LazyLock<LongTable> =
 const THIN: f64 = 0.30;
 
 /// One gram of what a label speaks of: see [`label::composition`]. Of a Brix alone the kinds of what is dissolved count as not told.
-pub(super) fn composed(name: &str, base: Option<&Mixture>, label: &LabelFigures) -> Result<Mixture, Impossible> {
+pub(super) fn composed(
+    name: &Spanned<String>,
+    base: Option<&Mixture>,
+    label: &LabelFigures,
+    found: &mut Vec<Diagnostic>,
+) -> Result<Mixture, Impossible> {
     let mut gram = label::composition(base, label)?;
     let is_of_brix = base.is_none() && label.sugar_g_l.is_none() && label.brix.is_some_and(|brix| brix > THIN);
-    if is_of_brix && !is_sweet(name) {
+    if is_of_brix && !is_sweet(&name.value) {
+        let title = format!("nothing says that the Brix of `{}` is sugar: no date rests on it", name.value);
+        let help = "give its sugar as well (sugar = \"… g/L\", from its label), or say what it is like";
+        found.push(Diagnostic::note(Code::Assumed, title).at(name.span, "of what?").help(help));
         let told = gram.grams_of(Component::Sucrose);
         gram.set_grams(Component::Sugars, gram.grams_of(Component::Sugars) + told);
         gram.set_grams(Component::Sucrose, 0.0);

@@ -228,7 +228,7 @@ fn made(
                 )
                 .refused(found),
         },
-        None => match brix_alone::composed(&name.value, like.map(|l| &l.per_gram), &label) {
+        None => match brix_alone::composed(name, like.map(|l| &l.per_gram), &label, found) {
             Ok(per_gram) => {
                 let how = match label.acid_and_ph() {
                     Some(_) => {

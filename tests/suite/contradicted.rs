@@ -375,3 +375,13 @@ fn what_is_topped_up_is_as_old_as_what_was_in_it() {
                propre.|Label it with the day of the new batch.|Compare its colour with the last batch.";
     none_asks("", own, SYRUP, COLD);
 }
+
+#[test]
+fn what_is_past_its_date_makes_nothing_that_is_in_date() {
+    let old = "Use the opened syrup from last week.|Use up the expired sugar syrup.|Stir in what is past its date.|Den abgelaufenen Sirup \
+               aufbrauchen.|Utiliser le sirop périmé.|Aprovechar el jarabe caducado.|Usare lo sciroppo scaduto.";
+    all_ask("", old, SYRUP, COLD);
+    let own = "Throw the bottle away when it is past its date.|Stir until clear.|Leave it for two weeks in the fridge.|Never use a syrup \
+               that is out of date.|Write the date on it, it keeps a week.";
+    none_asks("", own, SYRUP, COLD);
+}

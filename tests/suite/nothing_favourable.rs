@@ -243,6 +243,8 @@ fn rot_and_what_still_works_stop_in_each_language() {
         "Throw a bulging tin away unopened.",
         "Reject any swollen can.",
         "Never use a bulging tin.",
+        "If there is broken glass in it throw it away.",
+        "Strain into a glass, no shards of ice.",
         "Rinse, top with the sugar, skim the foam off.",
         "Die Beeren verlesen und waschen.",
     ] {
