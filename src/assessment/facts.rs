@@ -1,6 +1,8 @@
 //! The facts that cautions are judged by, from a solved card. Each variable has one origin ([`crate::safety::facts`]);
 //! what is not stated stays unknown.
 
+use std::collections::BTreeMap;
+
 use uom::si::time::minute;
 
 use crate::card::Stage;
@@ -13,8 +15,9 @@ use crate::safety::{Fact, Facts, Member, Tcs, names};
 use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
 use crate::shelf_life::{Dairy, Filled, data};
+use crate::solver::resolve::Material;
 use crate::solver::vessel::vessel_l;
-use crate::solver::{Solved, SolvedStage};
+use crate::solver::{Solved, SolvedPart, SolvedStage};
 use crate::spelling::{self, Claim};
 use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::{Allergen, Container, Kind, Open, Process, ProductClass, StatedProcess, Tag};
@@ -27,6 +30,42 @@ const BOIL_C: f64 = 90.0;
 
 const EGG: Open<Allergen> = Open::Known(Allergen::Egg);
 
+/// What it is called on its line and in the larder.
+fn names_of<'a>(part: &'a SolvedPart, ingredient: &'a Ingredient) -> Vec<&'a str> {
+    [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect()
+}
+
+/// What one ingredient brings by its entry and its names.
+fn add_own(facts: &mut Facts, ingredient: &Ingredient, names: &[&str]) {
+    // what the card calls it is no word of the house's larder
+    let stated = ingredient.is_stated_distillate();
+    let is_its_name = |name: &&str| Larder::built_in().find(name).is_some_and(|row| row.id == ingredient.id);
+    let distilled: Vec<&str> = match ingredient.kind {
+        Some(Kind::Spirit) if ingredient.origin == Origin::BuiltIn => {
+            names.iter().copied().filter(is_its_name).collect()
+        }
+        _ => ingredient.own_names().filter(|_| stated).collect(),
+    };
+    facts.add_known(names, &ingredient.tags, &ingredient.allergens, &distilled);
+}
+
+/// From which lines each allergen of a card comes.
+pub(crate) fn allergens_by_line(solved: &Solved) -> BTreeMap<String, Vec<String>> {
+    let mut by_line: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for part in solved.stages.iter().flat_map(|stage| &stage.parts) {
+        let Material::Ingredient(ingredient) = &part.found.what else { continue };
+        let mut own = Facts::of_nothing();
+        add_own(&mut own, ingredient, &names_of(part, ingredient));
+        for allergen in own.allergens.present {
+            let lines = by_line.entry(allergen.as_str().replace('_', " ")).or_default();
+            if !lines.contains(&part.label) {
+                lines.push(part.label.clone());
+            }
+        }
+    }
+    by_line
+}
+
 /// What the ingredients bring: tags and allergens by their larder entries and by their names. What the product is
 /// called says nothing of what is in it ("Night porter bitters").
 pub fn from_parts(solved: &Solved, house: &House) -> Facts {
@@ -34,19 +73,9 @@ pub fn from_parts(solved: &Solved, house: &House) -> Facts {
     facts.market.clone_from(&house.settings.markets);
     let mut bought: Vec<(&String, &Ingredient)> = Vec::new();
     for part in solved.stages.iter().flat_map(|s| &s.parts) {
-        if let crate::solver::resolve::Material::Ingredient(ingredient) = &part.found.what {
-            let names: Vec<&str> =
-                [part.label.as_str(), part.of.as_str()].into_iter().chain(ingredient.own_names()).collect();
-            // what the card calls it is no word of the house's larder
-            let stated = ingredient.is_stated_distillate();
-            let is_its_name = |name: &&str| Larder::built_in().find(name).is_some_and(|row| row.id == ingredient.id);
-            let distilled: Vec<&str> = match ingredient.kind {
-                Some(Kind::Spirit) if ingredient.origin == Origin::BuiltIn => {
-                    names.iter().copied().filter(is_its_name).collect()
-                }
-                _ => ingredient.own_names().filter(|_| stated).collect(),
-            };
-            facts.add_known(&names, &ingredient.tags, &ingredient.allergens, &distilled);
+        if let Material::Ingredient(ingredient) = &part.found.what {
+            let names = names_of(part, ingredient);
+            add_own(&mut facts, ingredient, &names);
             facts.allergens.open |= !ingredient.allergens_stated;
             if may_be_raw_egg(ingredient, &names) {
                 facts.doubt_tag(Tag::RawEgg, format!("whether the egg in `{}` is raw", part.label));

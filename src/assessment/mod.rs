@@ -71,6 +71,7 @@ use crate::vocabulary::{Open, ProductClass};
 use alcohol_left::AlcoholLeft;
 pub(crate) use as_told::as_told;
 pub(crate) use declared::{AllergenLists, allergens_by_group};
+pub(crate) use facts::allergens_by_line;
 pub use identity::{IdentityQuestion, open_identities};
 use judge::{Judge, Judged};
 pub use lot::{Lot, LotsCounted};

@@ -130,6 +130,50 @@ fn a_citrus_fruit_by_volume_is_its_juice() {
     assert!(pasted.contains("lemon = { of = \"lemon juice\", amount = \"25 ml\" }"), "{pasted}");
 }
 
+/// The short sheet has room for one line of what is assumed: that a fruit is its juice stands there.
+#[test]
+fn the_sheet_says_which_juice_was_taken() {
+    let kitchen = Kitchen::unstated("");
+    kitchen.write(
+        "sour.toml",
+        "name = \"T\"\nhow = \"shaken\"\n[parts]\ngin = \"40 ml\"\nbrandy = \"10 ml\"\nZitrone = \"2 cl\"\n",
+    );
+    let (code, sheet, said) = kitchen.run(&["solve", "sour.toml"]);
+    assert_eq!(code, Some(0), "{said}");
+    assert!(sheet.contains("Zitrone is read as") && sheet.contains("is taken as"), "{sheet}");
+}
+
+/// Of each allergen the full page names the lines that it comes from; a distillate that is called after wine brings none.
+#[test]
+fn the_full_page_says_which_line_an_allergen_comes_from() {
+    let text =
+        |parts: &str| Kitchen::unstated("").makes(&format!("name = \"T\"\n[parts]\nwater = \"1 L\"\n{parts}")).text();
+    let both = text("\"red wine\" = \"100 ml\"\n\"double cream\" = \"50 ml\"\nalmonds = \"20 g\"\n");
+    for from in ["milk from double cream", "sulphites from red wine", "tree nuts (almond) from almonds"] {
+        assert!(both.contains(from), "{from}: {both}");
+    }
+    for name in ["Weingeist 96 %", "Weingeist"] {
+        let none = text(&format!("{name:?} = \"100 ml\"\n"));
+        assert!(!none.contains("sulphites") && !none.contains("allergens: "), "{none}");
+    }
+    assert!(text("Rotwein = \"100 ml\"\n").contains("sulphites from Rotwein"));
+}
+
+/// What is to be used at once says where the cure stands, and what it hangs on: two days at room temperature.
+#[test]
+fn what_is_used_at_once_says_what_buys_days() {
+    let card = |at: &str| {
+        format!(
+            "name = \"Elderflower cordial\"\nclass = \"cordial\"\ntakes = \"2 days\"\n{at}[parts]\n\"elderflower heads\" = {{ amount = \"25 each\", \
+             strained = true }}\nsugar = \"1.5 kg\"\n\"boiling water\" = \"1.2 L\"\nlemons = {{ amount = \"2 each\", strained = true }}\n\"citric acid\" = \"50 g\"\n"
+        )
+    };
+    let warm = Kitchen::unstated("").makes(&card("")).text();
+    assert!(warm.contains("use at once") && warm.contains("at = \"4 °C\"; what buys days: stillroom date"), "{warm}");
+    let cold = Kitchen::unstated("").makes(&card("at = \"4 °C\"\n")).text();
+    assert!(!cold.contains("use at once") && !cold.contains("what buys days"), "{cold}");
+}
+
 #[test]
 fn names_of_shops_are_known() {
     for name in ["nata líquida", "orujo blanco", "alcool a 95°", "alcool à 90°"] {

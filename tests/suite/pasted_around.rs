@@ -129,3 +129,12 @@ fn what_the_text_says_is_strained_out_is_not_asked() {
 fn a_percentage_beside_a_name_asks_for_a_strength() {
     holds("Spritz\n6 L zorbo aperitif (11%)\n4 L soda\n", &["? \"11%\": is that its strength", "!is it this"]);
 }
+
+/// Which cups is one question for the house: it is told once, and of each line what can be written.
+#[test]
+fn cups_are_settled_once() {
+    let text = "Liqueur\n1 cup vodka\n2 cups water\n1 cup sugar\n";
+    let card = stillroom::paste::paste(text, &stillroom::house::House::default()).card;
+    assert_eq!(card.matches("settle it for the house").count(), 1, "{card}");
+    assert_eq!(card.matches("US cup").count(), 3, "{card}");
+}

@@ -398,3 +398,12 @@ fn a_range_of_the_yield_and_the_least_time_are_read() {
     let (_, found) = card::read("x".into(), "name = \"x\"\nclass = \"fruit sirup\"\n[parts]\nsugar = \"5 g\"\n".into());
     assert!(found.iter().any(|d| d.help.as_deref() == Some("did you mean `fruit syrup`?")), "{found:?}");
 }
+
+/// Ounces and cups are asked of once a card, each unit with every place of it.
+#[test]
+fn a_unit_that_the_house_settles_is_asked_once() {
+    let (_, found) =
+        read("name = \"x\"\n[parts]\nwater = \"1 cup\"\nvodka = \"2 cups\"\ngin = \"3 oz\"\nrum = \"2 oz\"\n");
+    let asked: Vec<usize> = found.iter().filter(|d| d.code == Code::AmbiguousUnit).map(|d| d.labels.len()).collect();
+    assert_eq!(asked, [2, 2], "{found:?}");
+}

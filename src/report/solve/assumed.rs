@@ -1,6 +1,7 @@
 //! What the numbers rest on besides the card.
 
-use crate::card::{Card, Stage};
+use crate::assessment::allergens_by_line;
+use crate::card::{Amount, Card, Part, Stage};
 use crate::house::House;
 use crate::larder::{Ingredient, Origin};
 use crate::mixture::Component;
@@ -14,19 +15,22 @@ use crate::vocabulary::Evidence;
 
 pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String> {
     let written = || card.all_parts().map(|(_, part)| &part.written).chain(&card.sizes);
-    // what the strength hangs on stands first: the sheet has room for little
-    let mut all: Vec<String> = spirits(solved);
+    // a fruit that is poured is another thing than its line says; then what the strength hangs on: the sheet has room for little
+    let of_parts = || solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, part)| part));
+    let is_poured = |of_card: &Part| matches!(of_card.amount.value, Amount::Volume(_));
+    let poured = of_parts().filter(|(part, of_card)| part.mass_g > 0.0 && is_poured(of_card));
+    let mut all: Vec<String> = poured.filter_map(|(part, of_card)| read_as(part, of_card)).collect();
+    all.extend(spirits(solved));
     all.extend(of_the_house(solved, house));
     all.extend(sugar_taken(solved));
     all.extend(by_label(solved));
     all.extend(bottles(solved));
     all.extend(taken(written()).into_iter().chain(settled(written())));
-    for (part, of_card) in solved.stages.iter().flat_map(|s| &s.parts).zip(card.all_parts().map(|(_, p)| p)) {
+    for (part, of_card) in of_parts() {
         if part.mass_g == 0.0 {
             continue;
         }
-        let called = part.found.called.as_ref().filter(|called| fold(called) != fold(&of_card.of.value));
-        all.extend(called.map(|called| format!("{} is read as {called}", of_card.of.value)));
+        all.extend(read_as(part, of_card).filter(|_| !is_poured(of_card)));
         all.extend(part.found.piece.as_ref().map(|piece| one_piece(&part.label, piece)));
         if let (None, Material::Ingredient(ingredient)) = (taken_as(part), &part.found.what) {
             all.extend(one_of_several(&part.of, ingredient, house));
@@ -77,6 +81,7 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     if house.settings.instruments.scale_assumed {
         all.push("a 1 g kitchen scale up to 5 kg: no house.toml states another".to_owned());
     }
+    all.extend(allergens(solved));
     all
 }
 
@@ -109,6 +114,12 @@ fn taken_as(part: &SolvedPart) -> Option<&str> {
     .filter(|name| !name.eq_ignore_ascii_case(&part.of))
 }
 
+/// "Lemon is read as lemon juice."
+fn read_as(part: &SolvedPart, of_card: &Part) -> Option<String> {
+    let called = part.found.called.as_ref().filter(|called| fold(called) != fold(&of_card.of.value))?;
+    Some(format!("{} is read as {called}", of_card.of.value))
+}
+
 /// Those that were picked, the one with the most alcohol in it first.
 fn spirits(solved: &Solved) -> Vec<String> {
     let parts = solved.stages.iter().flat_map(|stage| &stage.parts).filter(|part| part.mass_g > 0.0);
@@ -119,6 +130,14 @@ fn spirits(solved: &Solved) -> Vec<String> {
         Some(format!("{} is taken as {}: your label overrides it, in larder.toml", part.of, taken_as(part)?))
     };
     parts.into_iter().filter_map(said).collect()
+}
+
+/// "Allergens: sulphites from red wine, milk from cream": by what is stated of each line, and by its name.
+fn allergens(solved: &Solved) -> Option<String> {
+    let by_line = allergens_by_line(solved).into_iter();
+    let said: Vec<String> =
+        by_line.map(|(allergen, lines)| format!("{allergen} from {}", lines.join(" and "))).collect();
+    (!said.is_empty()).then(|| format!("allergens: {}", said.join(", ")))
 }
 
 /// What a bottle of each line holds that counts bottles: "1 bottle of dry white wine: 750 ml each".

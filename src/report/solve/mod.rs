@@ -21,6 +21,7 @@ use crate::paste::held_to_steps;
 use crate::properties::{Properties, Subject};
 use crate::safety::{Market, STANDING_NOTE};
 use crate::shelf_life::Draws;
+use crate::shelf_life::reason::Note;
 use crate::solver::vessel::{check_size, vessel_l};
 use crate::solver::{Solved, evaporation, weighing};
 use crate::uncertainty::{self, Uncertainty};
@@ -133,6 +134,16 @@ pub(crate) struct KeepingView {
     pub(crate) says: String,
 }
 
+/// Where it is to be used at once, what is known of why, and where the cure is told.
+fn with_a_cure(store: &StoreView) -> String {
+    let stood_warm = store.notes.iter().flatten().any(|note| *note == Note::StoodWarm);
+    let warm = if stood_warm { "; it stood warm: where it did not, at = \"4 °C\"" } else { "" };
+    match store.days {
+        Some(0) => format!("{}{warm}; what buys days: stillroom date", store.says),
+        _ => store.says.clone(),
+    }
+}
+
 impl From<&StoreView> for KeepingView {
     fn from(store: &StoreView) -> Self {
         Self {
@@ -140,7 +151,7 @@ impl From<&StoreView> for KeepingView {
             date: store.date,
             rule: store.decided_by.as_ref().map(ToString::to_string),
             refused: store.refusals.clone(),
-            says: store.says.clone(),
+            says: with_a_cure(store),
         }
     }
 }
