@@ -1,6 +1,6 @@
 //! What a title says besides the name: "Grenadine (makes 75cl)", "Lime cordial – 1 litre", "Milk punch, 2 L ish".
 
-use crate::units::{Customs, Literal, is_container, literal, measure};
+use crate::units::{Customs, Literal, is_container, literal, measure, without_about};
 use crate::vocabulary::{Portion, Word};
 
 use super::draft::DraftLine;
@@ -76,7 +76,7 @@ pub(super) fn may_be_a_part(text: &str, names: Names<'_>) -> Option<DraftLine> {
 
 /// "makes 75cl", "yield: 1 L", "about 2 litres", "2L ish".
 fn is_size(text: &str, names: Names<'_>) -> bool {
-    let bare = without_key(text);
+    let bare = without_about(without_key(text));
     let bare = bare.strip_suffix("ish").map_or(bare, |bare| bare.trim_end_matches([' ', '-']));
     let words: Vec<&str> = bare.split(' ').filter(|word| !WordList::About.has(word)).collect();
     let size = words.join(" ");

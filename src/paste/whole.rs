@@ -4,7 +4,8 @@ use std::collections::HashMap;
 
 use crate::input::key;
 use crate::spelling::fold;
-use crate::units::{Literal, literal};
+use crate::units::display::short;
+use crate::units::{Literal, in_grams, in_millilitres, literal};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::drink;
@@ -21,7 +22,7 @@ pub(super) fn finish(draft: &mut Draft, names: Names<'_>) {
         of_ratio(stage, basis);
         once(stage);
     }
-    makes(draft);
+    makes(draft, names);
     drink::how(draft);
     if draft.last.parts.is_empty() && draft.last.asked.is_empty() {
         draft
@@ -146,8 +147,35 @@ fn once(stage: &mut DraftStage) {
     }
 }
 
-/// "About 700 ml" beside amounts that are all given: they decide.
-fn makes(draft: &mut Draft) {
+/// So many times what the lines come to, a yield is of more than they make (ours: a line is rounded, and nothing swells so far).
+const MORE_THAN_ALL: f64 = 1.5;
+
+/// What counted fruit brings at the most, ml or g of one (ours).
+const HEAVY_PIECE: f64 = 200.0;
+
+/// What all lines come to at the most, ml: no gram of what is mixed fills much more than one. `None` where a line is open.
+fn most_of_lines(draft: &Draft, names: Names<'_>) -> Option<f64> {
+    let stages = || draft.stages.iter().chain([&draft.last]);
+    let of_line =
+        |part: &DraftPart| match names.reads(part.amount.as_deref().filter(|_| !part.is_stage).unwrap_or("all")) {
+            Ok(Literal::Mass(mass)) => Some(in_grams(mass)),
+            Ok(Literal::Volume(volume)) => Some(in_millilitres(volume)),
+            Ok(Literal::Bottles(count, each)) => Some(count * in_millilitres(each)),
+            Ok(Literal::Pieces(count)) => Some(count * HEAVY_PIECE),
+            Ok(Literal::All) if part.is_stage || part.amount.is_some() => Some(0.0),
+            _ => None,
+        };
+    let is_all_read = stages().all(|stage| stage.asked.is_empty());
+    stages()
+        .filter(|_| is_all_read)
+        .flat_map(|stage| &stage.parts)
+        .map(of_line)
+        .sum::<Option<f64>>()
+        .filter(|all| *all > 0.0)
+}
+
+/// "About 700 ml" beside amounts that are all given: they decide. Where they cannot come to that, it is asked.
+fn makes(draft: &mut Draft, names: Names<'_>) {
     let is_fixed = |part: &DraftPart| {
         let read = part.amount.as_deref().map(literal::parse);
         // what only the reader of a card understands is counted
@@ -166,12 +194,29 @@ fn makes(draft: &mut Draft) {
         return;
     }
     draft.makes = false;
+    let most = most_of_lines(draft, names);
+    let is_too_much = |toml: &str| {
+        let size = toml.trim_start_matches("makes = ").trim_matches('"');
+        let size = match names.reads(size).ok()? {
+            Literal::Mass(mass) => in_grams(mass),
+            Literal::Volume(volume) => in_millilitres(volume),
+            Literal::Bottles(count, each) => count * in_millilitres(each),
+            _ => return None,
+        };
+        most.filter(|most| size > MORE_THAN_ALL * most)
+    };
     for line in draft.keys.iter_mut().filter(|line| line.toml.starts_with("makes = ")) {
         let said = match line.remarks.first() {
             Some(Remark::Assumed(said)) => said.clone(),
             _ => format!("the recipe says {}", line.toml.trim_start_matches("makes = ")),
         };
-        let said = format!("{said}: the amounts decide how much it is");
-        *line = DraftLine::default().with(Remark::Said(said));
+        *line = DraftLine::default().with(match is_too_much(&line.toml) {
+            Some(most) => Remark::Question(format!(
+                "{said}, and the lines come to no more than {} ml: is one missing, or are they for less? write them for what you make, and \
+                 delete this question",
+                short(most.round())
+            )),
+            None => Remark::Said(format!("{said}: the amounts decide how much it is")),
+        });
     }
 }

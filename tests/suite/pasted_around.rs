@@ -34,7 +34,7 @@ fn a_size_above_the_list_is_read() {
         ("Per 2 litri:", "2 litri"),
     ] {
         // the amounts make what they make: what the recipe says stays beside it
-        let said = format!("# the recipe says \"{makes}\"");
+        let said = format!("the recipe says \"{makes}\"");
         holds(&format!("Vanilla syrup\n{line}\n600 g sugar\n400 g water\n"), &[said.as_str(), "![[stage]]"]);
         let open = format!("Vanilla syrup\n{line}\n600 g sugar\nwater\n");
         holds(&open, &[format!("makes = \"{makes}\"").as_str(), "![[stage]]"]);
@@ -137,4 +137,25 @@ fn cups_are_settled_once() {
     let card = stillroom::paste::paste(text, &stillroom::house::House::default()).card;
     assert_eq!(card.matches("settle it for the house").count(), 1, "{card}");
     assert_eq!(card.matches("US cup").count(), 3, "{card}");
+}
+
+#[test]
+fn a_title_says_about_how_much_it_makes() {
+    holds("Bark bitters (makes ~400 ml)\n500 ml gin\n10 g gentian root\n", &["name = \"Bark bitters\"\n", "400 ml"]);
+    let grog = "Sirup: 600 g Zucker, 400 g Wasser, 20 Nelken. 1 Std. ziehen lassen, passieren.\n";
+    holds(grog, &["passieren", "!passieren: how much"]);
+}
+
+/// 600 g and 400 g are a litre at the most: two of them make no two litres, and 600 ml no keg.
+#[test]
+fn a_yield_that_the_lines_cannot_come_to_is_asked() {
+    holds(
+        "Sirup\nFür 2 Liter:\n600 g Zucker\n400 g Wasser\n",
+        &["# ? the recipe says \"2 Liter\", and the lines come to no more than 1,000 ml"],
+    );
+    holds("Mist of Avalon (2 L)\n500 ml gin\n100 ml water\n", &["no more than 600 ml"]);
+    holds("Sirup\nFür 1 Liter:\n600 g Zucker\n400 g Wasser\n", &["!no more than"]);
+    // fruit that is pressed, and what boils down, make less
+    holds("Cordial\nMakes 500 ml\n1 kg plums\n500 g sugar\n", &["!no more than"]);
+    holds("Punch\nMakes 2 L\n1 bottle (70cl) rum\n6 lemons\n1 L tea\n", &["!no more than"]);
 }

@@ -407,3 +407,16 @@ fn a_unit_that_the_house_settles_is_asked_once() {
     let asked: Vec<usize> = found.iter().filter(|d| d.code == Code::AmbiguousUnit).map(|d| d.labels.len()).collect();
     assert_eq!(asked, [2, 2], "{found:?}");
 }
+
+/// Three pineapples of 905 g go into no glass: what is counted is cut from one. A batch may take three.
+#[test]
+fn pieces_that_no_glass_holds_are_asked() {
+    let card = |how: &str, line: &str| format!("name = \"x\"\n{how}[parts]\ngin = \"50 ml\"\n{line}\n");
+    for line in ["ananas = \"3 pezzi\"", "Ananas = \"2 Stück\"", "pineapple = \"3 pieces\""] {
+        let (_, found) = read(&card("how = \"shaken\"\n", line));
+        let asked = found.iter().find(|d| d.code == Code::PieceUnknown).unwrap_or_else(|| panic!("{line}: taken"));
+        assert!(asked.help.as_deref().unwrap_or_default().contains("3 chunks"), "{asked:?}");
+        assert!(!any_error(&read(&card("", line)).1), "{line}");
+    }
+    assert!(!any_error(&read(&card("how = \"shaken\"\n", "lime = \"1 each\"")).1));
+}

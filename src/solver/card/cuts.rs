@@ -1,7 +1,10 @@
 //! What a slice, a wedge, a half or a chunk of a thing weighs: of no cut what the whole of it does.
 
+use crate::card::{Amount, Card, Part};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::larder::Ingredient;
 use crate::spelling::words;
+use crate::units::display::grouped;
 use crate::units::in_grams;
 use crate::vocabulary::{Kind, Portion, Word};
 
@@ -37,6 +40,26 @@ const CHUNK_G: (f64, f64, f64) = (8.0, 15.6, 27.0);
 
 /// What is lighter than this, grams, is not cut into such chunks.
 const LEAST_IN_CHUNKS_G: f64 = 300.0;
+
+/// More of what is counted goes into no glass, grams (ours: a large glass is half a litre).
+const MOST_IN_GLASS_G: f64 = 500.0;
+
+/// "3 pezzi", "2 Stück" of a pineapple in a glass are cut from one, and nobody says how large.
+pub(super) fn no_glass_holds(card: &Card, part: &Part, one: &PieceWeight) -> Option<Diagnostic> {
+    let Amount::Pieces(count) = part.amount.value else { return None };
+    let all_g = count * one.each_g;
+    if !card.is_drink() || all_g <= MOST_IN_GLASS_G {
+        return None;
+    }
+    let title = format!(
+        "`{}` = \"{}\" are {} g, as whole ones: no glass holds that",
+        part.label.value,
+        part.written.text.trim(),
+        grouped(all_g, 0)
+    );
+    let help = "write what is cut from one: \"3 chunks\", \"2 slices\", \"1 wedge\"; or weigh what goes in: \"45 g\"";
+    Some(Diagnostic::error(Code::PieceUnknown, title).at(part.amount.span, "of what size?").help(help))
+}
 
 /// Whether a word is of how a thing is cut.
 pub(super) fn is_cut(portion: Portion) -> bool {

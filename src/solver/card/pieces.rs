@@ -13,7 +13,7 @@ use super::super::resolve::{FoundPart, Material, PieceWeight};
 use super::super::target::g_per_ml;
 use super::super::{Solved, bottle_holds};
 use super::cook::Cook;
-use super::cuts::{cut_in, cut_weight, is_cut};
+use super::cuts::{cut_in, cut_weight, is_cut, no_glass_holds};
 use super::rough::{SIZES, in_order, sized, so_many};
 
 /// The word by which a name says that a tea or a coffee is the drink.
@@ -96,6 +96,9 @@ impl Cook<'_> {
                 }
                 None => piece(&part.of.value, ingredient),
             };
+            if let Some(asked) = found.piece.as_ref().and_then(|one| no_glass_holds(card, part, one)) {
+                return Err(Some(asked));
+            }
         }
         Ok(found)
     }
