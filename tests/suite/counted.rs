@@ -140,7 +140,8 @@ fn the_measures_of_the_house_settle_ounces_and_cups_and_are_echoed() {
     close(bottle.part("vodka 40 %").volume_ml().unwrap(), 700.0, 1e-6);
     let own = "name = \"x\"\nbottle = \"1 L\"\n[parts]\n\"vodka 40 %\" = \"1 bottle\"\n";
     close(house("metric").makes(own).part("vodka 40 %").volume_ml().unwrap(), 1000.0, 1e-6);
-    assert_eq!(kitchen().solve(card, &Options::default()).codes(), [Code::AmbiguousUnit; 3]);
+    // which ounces is one question, wherever they stand
+    assert_eq!(kitchen().solve(card, &Options::default()).codes(), [Code::AmbiguousUnit; 2]);
 }
 
 #[test]
