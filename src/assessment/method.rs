@@ -1,15 +1,20 @@
 //! What the words of a card's method and of its notes tell of how it is made, and of what goes in that no part names.
 
+use crate::card::TargetKind;
 use crate::larder::Ingredient;
 use crate::mixture::Component;
+use crate::properties::value_of;
 use crate::safety::called::by_whole_names;
+use crate::safety::names::read_allergen;
 use crate::safety::standing;
 use crate::safety::steps::{self, StepSays};
 use crate::safety::{Facts, Member};
+use crate::shelf_life::delle;
 use crate::solver::resolve::Material;
 use crate::solver::{Solved, SolvedPart};
 use crate::spelling::{self, Claim};
-use crate::vocabulary::{Kind, Open, Process, Tag};
+use crate::units::grams_per_litre;
+use crate::vocabulary::{Allergen, Kind, Open, Process, Tag};
 
 use super::{declared, nature, plant_parts};
 
@@ -85,6 +90,9 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
     let notes = solved.card.notes.iter().map(|note| (note, of_notes.as_slice(), false));
     // What a house writes of an ingredient in its larder may name what is in it.
     let told: Vec<String> = solved.ingredients().into_iter().flat_map(|(i, _)| i.own_words.clone()).collect();
+    if solved.ingredients().into_iter().any(|(i, _)| is_raw_by_its_words(i)) {
+        facts.tags.add(Tag::RawMilk);
+    }
     // what a statement says of where it grew is answered by the statement
     let of_entries = of_notes.iter().copied().filter(|tag| *tag != Tag::ForagedUnsure);
     // an entry speaks of what is in the thing: "quinine 5 %"
@@ -207,9 +215,13 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
             }
         }
     }
-    for (name, works) in
-        solved.stages.iter().flat_map(|s| &s.parts).flat_map(|p| [(&p.label, works(p)), (&p.of, works(p))])
-    {
+    let is_left_to_work =
+        solved.card.last.heated.is_none() && solved.card.keep.closed == Some(true) && feeds_yeast(solved);
+    let parts = solved.card.all_stages().zip(&solved.stages).flat_map(|(stage, made)| {
+        let may_work = is_left_to_work && stage.heated.is_none();
+        made.parts.iter().map(move |part| (part, works(part) || may_work && lives(part)))
+    });
+    for (name, works) in parts.flat_map(|(part, works)| [(&part.label, works), (&part.of, works)]) {
         // "cider, live": a comma parts no two clauses of a name
         let mut says = steps::read(&name.replace(',', " "));
         if steps::is_cut(name) {
@@ -253,6 +265,27 @@ fn works(part: &SolvedPart) -> bool {
         ingredient.kind,
         Some(Kind::Beer | Kind::Cider | Kind::Wine | Kind::Fortified | Kind::Soda | Kind::Juice | Kind::Vinegar)
     )
+}
+
+/// Milk or cream of which the house writes that nobody pasteurised it.
+fn is_raw_by_its_words(ingredient: &Ingredient) -> bool {
+    let is_dairy = ingredient.tags.contains(&Open::Known(Tag::Dairy))
+        || ingredient.allergens.iter().any(|said| read_allergen(said).contains(&Open::Known(Allergen::Milk)));
+    is_dairy && ingredient.own_words.iter().any(|text| spelling::pasteurised(text) == Some(Claim::Denied))
+}
+
+/// Whether what is bottled is weak enough for yeast.
+fn feeds_yeast(solved: &Solved) -> bool {
+    let liquid = solved.bottled();
+    let value = |kind| value_of(kind, liquid).unwrap_or(0.0);
+    value(TargetKind::Abv) < delle::still_from_abv(grams_per_litre(value(TargetKind::Sugar).max(0.0)))
+}
+
+/// A culture that nothing killed.
+fn lives(part: &SolvedPart) -> bool {
+    let Material::Ingredient(ingredient) = &part.found.what else { return false };
+    let names = ingredient.all_names().chain([part.label.as_str(), part.of.as_str()]);
+    names.into_iter().any(nature::is_live_culture)
 }
 
 /// A name only raises the question, whatever it tells.

@@ -2,6 +2,7 @@
 
 use crate::larder::{Alkali, Form, Ingredient, alkali_words};
 use crate::mixture::Component;
+use crate::safety::step_words::StepWord;
 use crate::shelf_life::Filled;
 use crate::spelling;
 use crate::vocabulary::{Evidence, Kind};
@@ -74,8 +75,22 @@ const RAW_SUGAR_ASH: f64 = 0.025;
 /// Grams of alcohol in a gram of what is made of spirit, at least: 15 % vol, from where it is a spirit drink (Regulation (EU) 2019/787).
 const OF_SPIRIT: f64 = 0.10;
 
-/// What this ingredient brings. What nobody has said the kind of is judged by what it is made of, where that is plain.
+/// Whether a name is that of a culture that works on: kombucha, water kefir.
+pub(super) fn is_live_culture(name: &str) -> bool {
+    spelling::words(name).iter().any(|word| StepWord::LiveCulture.has(word))
+}
+
+/// What this ingredient brings; a live culture is as full of yeast as raw juice.
 pub(super) fn of(ingredient: &Ingredient) -> Nature {
+    let nature = by_kind(ingredient);
+    match ingredient.all_names().any(is_live_culture) {
+        true => Nature { unheated: Filled::Raw, ..nature },
+        false => nature,
+    }
+}
+
+/// What nobody has said the kind of is judged by what it is made of, where that is plain.
+fn by_kind(ingredient: &Ingredient) -> Nature {
     let gram = &ingredient.per_gram;
     let raw_sugar = |nature: Nature| match gram.sugar_grams() + gram.grams_of(Component::Water) >= PURE_SUGAR {
         true => nature,

@@ -1,6 +1,6 @@
 //! Which piece of a step cleans or boils vessels, and heats nothing that is drunk.
 
-use crate::spelling::NameWord;
+use crate::spelling::{NameWord, name_words};
 
 use super::step_words::StepWord;
 
@@ -18,6 +18,27 @@ fn cleans(clause: &[NameWord]) -> bool {
     }
     let is_kind = |at: usize| clause.get(at + 1).is_some_and(|word| StepWord::Graded.has(&word.text));
     clause.iter().enumerate().any(|(at, word)| StepWord::Cleaning.has(&word.text) && !is_kind(at))
+}
+
+/// "Wash with detergent, do not rinse"; a sanitiser may be sold to be left on.
+pub(super) fn is_left_on(text: &str) -> bool {
+    let said = name_words(text);
+    let may_stay = said.iter().any(|word| StepWord::LeftOn.has(&word.text));
+    !may_stay && is_denied(&said, StepWord::Rinsing)
+}
+
+/// "Refill the bottles without washing", never "do not wash the muslin with soap".
+pub(super) fn is_left_dirty(clause: &[NameWord]) -> bool {
+    let has = |list: StepWord| clause.iter().any(|word| list.has(&word.text));
+    has(StepWord::Vessel) && !has(StepWord::With) && is_denied(clause, StepWord::Washing)
+}
+
+/// Whether a word of a list stands right behind one that forbids, or next to that.
+fn is_denied(words: &[NameWord], list: StepWord) -> bool {
+    const REACH: usize = 2;
+    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
+    let behind = |at: usize| words.iter().skip(at + 1).take(REACH);
+    words.iter().enumerate().any(|(at, word)| forbids(word) && behind(at).any(|next| list.has(&next.text)))
 }
 
 fn is_rinsed_off(told: &[NameWord]) -> bool {

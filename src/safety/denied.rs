@@ -9,6 +9,7 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     if words.iter().any(|word| StepWord::ForbidAll.has(&word.text)) {
         return Vec::new();
     }
+    let words = without_what_it_is_free_of(words);
     // as most clauses are
     if !words.iter().any(forbids) {
         return without_likeness(words).into_iter().map(|word| if word.denied { gap() } else { word }).collect();
@@ -38,6 +39,19 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
         kept.push(if forbidding > 0 || word.denied { gap() } else { word });
     }
     kept
+}
+
+/// "Free of milk": none of it is in it.
+fn without_what_it_is_free_of(words: Vec<NameWord>) -> Vec<NameWord> {
+    let said: Vec<String> = words.iter().map(|word| word.text.clone()).collect();
+    let has = |list: StepWord, at: usize| said.get(at).is_some_and(|word| list.has(word));
+    let is_free = |at: usize| {
+        let of = |at: usize| at > 0 && has(StepWord::Small, at) && has(StepWord::FreeOf, at - 1);
+        // what is joined to it too: "free of milk and nuts"
+        let joined = |at: usize| (0..at).rev().take_while(|at| !said[*at].is_empty()).any(of);
+        joined(at)
+    };
+    words.into_iter().enumerate().map(|(at, word)| if is_free(at) { gap() } else { word }).collect()
 }
 
 /// What is left of a word that tells nothing.

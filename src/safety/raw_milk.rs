@@ -1,7 +1,7 @@
 //! Milk and cream that somebody calls raw, or not pasteurised: "raw milk", "lait entier non pasteurisé". What is raw beside them
 //! ("raw sugar and milk") is another thing.
 
-use crate::spelling::NameWord;
+use crate::spelling::{Claim, NameWord, pasteurised};
 
 use super::step_words::StepWord;
 
@@ -12,7 +12,7 @@ const BETWEEN: usize = 1;
 pub(super) fn is_named(words: &[NameWord], is_milk: impl Fn(usize) -> bool) -> bool {
     let is_raw = |word: &NameWord| match word.text.as_str() {
         "pasteurised" => word.denied,
-        text => !word.denied && StepWord::Raw.has(text),
+        text => !word.denied && (StepWord::Raw.has(text) || pasteurised(text) == Some(Claim::Denied)),
     };
     let said: Vec<usize> = (0..words.len()).filter(|at| words.get(*at).is_some_and(is_raw)).collect();
     let near =

@@ -1,6 +1,7 @@
 //! What the words of a method tell: processes, what a drink meets, and what goes in that no part names. What a step
 //! forbids ("keep away from dry ice", "never carbonate") it tells nothing of.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -35,24 +36,31 @@ enum Sure {
     /// Only a question, and none where the text tells of heating.
     #[serde(rename = "unless heated")]
     UnlessHeated,
-    /// Nothing where the clause throws it away.
-    #[serde(rename = "unless thrown")]
-    UnlessThrown,
 }
 
 static METHOD: LazyLock<LongTable> =
     LazyLock::new(|| LongTable::read("method-words.csv", include_str!("data/method-words.csv")));
 
+/// How many words the row of a line takes that stand at the front of these.
+fn length_in(line: &'static str, rest: &[NameWord]) -> Option<usize> {
+    /// So many words at the most stand in a gap.
+    const GAP: usize = 3;
+    let stands = |piece: &[Cow<'static, str>], at: usize| {
+        let said = rest.get(at..at + piece.len());
+        said.is_some_and(|said| said.iter().zip(piece).all(|(word, wanted)| word.text == *wanted))
+    };
+    let pieces = table::first_cell(line).split('*').map(|piece| table::words_of(piece.trim()).collect::<Vec<_>>());
+    pieces.enumerate().try_fold(0, |end, (place, piece)| {
+        let last = if place == 0 { end } else { end + GAP };
+        Some((end..=last).find(|at| stands(&piece, *at))? + piece.len())
+    })
+}
+
 /// What of the table stands in a clause, but for what is only a part of another thing ("yeast extract").
 fn method_words(clause: &[NameWord]) -> Vec<MethodWord> {
     let standing = |at: usize| {
         let rest = clause.get(at..).unwrap_or_default();
-        let stands = move |line: &'static str| {
-            let wanted: Vec<_> = table::words_of(table::first_cell(line)).collect();
-            let is_here =
-                wanted.len() <= rest.len() && wanted.iter().zip(rest).all(|(wanted, word)| *wanted == word.text);
-            is_here.then(|| (at..at + wanted.len(), METHOD.read_line(line)))
-        };
+        let stands = move |line: &'static str| Some((at..at + length_in(line, rest)?, METHOD.read_line(line)));
         rest.first().map(|word| METHOD.beginning_with(&word.text)).into_iter().flatten().filter_map(stands)
     };
     let all: Vec<(Range<usize>, MethodWord)> = (0..clause.len()).flat_map(standing).collect();
@@ -93,7 +101,11 @@ fn read_anew(text: &str) -> StepSays {
     let mut says = StepSays::default();
     let mut freezes = false;
     let mut is_mouldy = false;
-    for clause in text.split([',', ';', '.', ':', '(', ')', '!']) {
+    let all = text.split(['.', '!']).flat_map(|sentence| {
+        let clauses = sentence.split([',', ';', ':', '(', ')']);
+        clauses.map(move |clause| (sentence, clause))
+    });
+    for (sentence, clause) in all {
         // "No foxglove? Yes, a leaf": what is asked is denied by nobody
         let said = name_words(clause);
         let is_raw_milk = names::calls_milk_raw(&said);
@@ -120,7 +132,7 @@ fn read_anew(text: &str) -> StepSays {
             found.tags.insert(Tag::RawMilk);
         }
         says.egg_in_shell |= found.tags.contains(&Tag::RawEgg) && egg_parts::is_in_shell(&words);
-        if cleaning::leaves_nothing(&words, || not_forbidden(name_words(text))) {
+        if !cleaning::is_left_on(text) && cleaning::leaves_nothing(&words, || not_forbidden(name_words(text))) {
             found.tags.remove(&Tag::NotFood);
             found.unsure.remove(&Tag::NotFood);
         }
@@ -144,7 +156,9 @@ fn read_anew(text: &str) -> StepSays {
         if (grew || is_mouldy) && has(StepWord::Scraped) {
             says.meets.insert(Tag::Mouldy);
         }
-        let is_of_a_fault = has(StepWord::Discard) && has(StepWord::InCase);
+        let is_of_a_fault = has(StepWord::InCase) && told_to_discard(sentence);
+        // "throw swollen tins away"
+        let is_thrown_away = is_of_a_fault || has(StepWord::Discard) || has(StepWord::Removing);
         for met in vessels::met(&words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>()) {
             match met {
                 Meets::Metal(tag) => drop(says.meets.insert(tag)),
@@ -154,21 +168,26 @@ fn read_anew(text: &str) -> StepSays {
         if bursts(&words) {
             says.meets.insert(Tag::BurstingGlass);
         }
-        let is_thrown = has(StepWord::Discard);
-        let tells = |row: &MethodWord| !(is_thrown && matches!(row.sure, Some(Sure::UnlessThrown)));
-        for row in method_words(&words).into_iter().filter(tells) {
-            says.meets.extend(row.tag);
+        if cleaning::is_left_dirty(&name_words(clause)) {
+            says.meets.insert(Tag::Spoiled);
+        }
+        for row in method_words(&words) {
+            says.meets.extend(row.tag.filter(|tag| *tag != Tag::Spoiled || !is_thrown_away));
             if is_of_a_fault {
                 continue;
             }
             match row.sure {
                 Some(Sure::Yes) => says.done.extend(row.process),
                 Some(Sure::UnlessHeated) if is_in_a_pan(text) || is_soon_over(clause) => {}
-                Some(Sure::UnlessHeated | Sure::UnlessThrown) | None => says.perhaps.extend(row.process),
+                Some(Sure::UnlessHeated) | None => says.perhaps.extend(row.process),
             }
         }
     }
     says
+}
+
+fn told_to_discard(text: &str) -> bool {
+    words(text).iter().any(|word| StepWord::Discard.has(word))
 }
 
 /// "Boil the closed bottle", "freeze the full glass bottle": what has no room in it breaks its glass. An empty one has room.

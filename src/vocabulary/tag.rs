@@ -95,6 +95,7 @@ super::words! {
     Seaweed = "seaweed",
     SevilleOrange = "seville_orange",
     Sorbate = "sorbate",
+    Spoiled = "spoiled",
     StarAnise = "star_anise",
     Starch = "starch",
     StoneFruitKernel = "stone_fruit_kernel",

@@ -374,3 +374,49 @@ fn a_brix_alone_is_not_yet_sugar() {
     assert!(keeps_warm(&dated("house base", "brix = 70\nlike = \"golden syrup\"\n")));
     assert!(keeps_warm(&dated("house base", "sugar = \"900 g/L\"\n")));
 }
+
+/// The worse the reading, the shorter the date, whoever read it. A strip is good for 0.5 (`PhInstrument::doubt`).
+#[test]
+fn a_reading_above_what_was_weighed_gives_no_longer_date() {
+    let days = |reading: &str| {
+        let card = format!(
+            "[parts]\n\"lime juice\" = \"200 ml\"\n\"white sugar\" = \"400 g\"\nwater = \"400 g\"\n[measured]\n{reading}"
+        );
+        at(&judged("", &card), "fridge").days
+    };
+    let meter = |ph: &str| days(&format!("ph = {ph}\nph_by = \"meter\"\ncalibrated = true\n"));
+    let strip = |ph: &str| days(&format!("ph = {ph}\nph_by = \"strip\"\n"));
+    assert!(strip("2.9") > Some(7) && meter("2.9") > Some(7));
+    // Food Code 2022, 3-501.17: where the pH is not known, 7 days
+    assert_eq!((strip("6.0"), strip("7.0"), meter("6.0")), (Some(7), Some(7), Some(7)));
+    let read: Vec<_> = ["2.9", "3.4", "4.0", "5.0", "6.0", "7.0"].iter().map(|ph| strip(ph)).collect();
+    assert!(read.is_sorted_by(|a, b| a >= b), "{read:?}");
+}
+
+/// Kombucha and water kefir work on in the bottle until something kills them.
+#[test]
+fn a_live_culture_stops_in_closed_glass_until_it_is_answered() {
+    let of = |name: &str, above: &str| {
+        let parts = format!("\"{name}\" = \"500 ml\"\n\"white sugar\" = \"200 g\"\n");
+        judged("", &format!("{above}[parts]\n{parts}[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n"))
+    };
+    let stops = |dated: &Assessment| dated.cautions.iter().any(|c| c.code == "gas_burst" && c.stops());
+    let dated = of("kombucha", "");
+    assert!(stops(&dated) && dated.stores.iter().all(|store| store.days.is_none()), "{:?}", dated.cautions);
+    assert!(!stops(&of("kombucha", "heated = \"85 °C for 5 min\"\n")));
+    assert!(!stops(&of("ginger beer", "")));
+    // stronger than any yeast works in
+    let strong = "vodka = \"500 ml\"\nkombucha = \"100 ml\"\n\"white sugar\" = \"200 g\"\n";
+    assert!(!stops(&judged("", &format!("[parts]\n{strong}[keep]\nclosed = true\nin = \"glass\"\n"))));
+}
+
+/// What has no date says so where its days would stand.
+#[test]
+fn the_steps_of_a_refused_date_end_in_no_date() {
+    let kitchen = Kitchen::new("");
+    kitchen.write("house.toml", STORES);
+    let card = "name = \"T\"\nsteps = [\"If mould forms, scrape it off and go on.\"]\n[parts]\nvodka = \"500 ml\"\n";
+    let path = kitchen.write("t.toml", card);
+    let (_, said, _) = kitchen.run(&["explain", "date", path.to_str().unwrap()]);
+    assert!(said.contains("no store has a date") && !said.contains("nothing refuses it"), "{said}");
+}

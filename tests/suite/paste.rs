@@ -225,7 +225,10 @@ fn each_amount_of_a_step_is_asked_where_there_is_a_list() {
         &["sugar = \"1 kg\""],
         3,
     );
-    assert!(card.contains("? cloves = { amount = \"50 g\", strained = true }") && card.contains("? rum = \"1 L\""), "{card}");
+    assert!(
+        card.contains("? cloves = { amount = \"50 g\", strained = true }") && card.contains("? rum = \"1 L\""),
+        "{card}"
+    );
 }
 
 /// A recipe that is told in sentences has its parts in them: nothing is asked that it says, and nothing of it is lost.

@@ -276,7 +276,12 @@ fn more_in_it_never_takes_a_stop_away() {
                 _ => after.take_in(&Facts { tags: Members::known([tag]), ..Facts::default() }),
             }
             let (before, after) = (evaluate(&before), evaluate(&after));
-            prop_assert!(stops(&before).is_subset(&stops(&after)));
+            let mut after = stops(&after);
+            // of garlic in honey one stop speaks, and not the one of plants in honey beside it
+            if after.contains("garlic_honey") {
+                after.insert("plant_in_syrup");
+            }
+            prop_assert!(stops(&before).is_subset(&after));
             Ok(())
         })
         .unwrap();

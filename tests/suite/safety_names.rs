@@ -246,8 +246,15 @@ fn no_ingredient_of_the_larder_is_taken_for_a_misspelt_danger() {
 fn every_tag_that_a_caution_looks_for_can_be_given() {
     // of the product, stated by its class, reckoned by its serving, by what its parts lie in; of an entry of the house, by what it is like
     // of a boil or a frost beside a closed glass
-    let stated =
-        [Tag::BurstingGlass, Tag::Dried, Tag::FalseClaim, Tag::Overdose, Tag::PlantInSyrup, Tag::UncheckedPlant];
+    let stated = [
+        Tag::BurstingGlass,
+        Tag::Dried,
+        Tag::FalseClaim,
+        Tag::Overdose,
+        Tag::PlantInSyrup,
+        Tag::Spoiled,
+        Tag::UncheckedPlant,
+    ];
     let names = concat!(
         // what a step tells
         include_str!("../../src/safety/data/method-words.csv"),
