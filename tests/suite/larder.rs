@@ -29,11 +29,11 @@ fn every_row_loads_and_its_mass_closes() {
     let table = rows(COMPOSITION);
     assert_eq!(table.len(), 90);
     let second = rows(SECOND);
-    assert_eq!(second.len(), 843 + 12 + 4 + 260);
+    assert_eq!(second.len(), 843 + 12 + 4 + 264);
     for row in table.iter().chain(&second) {
         assert_eq!(Larder::built_in().find(&row["id"]).expect("found").id, row["id"]);
     }
-    assert_eq!(Larder::built_in().iter().count(), 90 + 18 + 1119);
+    assert_eq!(Larder::built_in().iter().count(), 90 + 18 + 1123);
     for ingredient in Larder::built_in().iter() {
         let sum = 100.0 * ingredient.per_gram.total_grams();
         assert!((sum - 100.0).abs() < 1e-9, "{}: {sum}", ingredient.id);
