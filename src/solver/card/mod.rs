@@ -11,6 +11,7 @@ mod pieces;
 mod rough;
 mod stages;
 mod targets;
+mod told_yield;
 mod warm;
 mod weighed;
 

@@ -2,9 +2,8 @@
 
 use crate::card::{Amount, Card, Makes, Part, Stage};
 use crate::diagnostic::{Code, Diagnostic, Span};
-use crate::larder::Form;
 use crate::spelling::fold;
-use crate::units::display::{grouped, short};
+use crate::units::display::short;
 use crate::units::measures::Dimension;
 use crate::units::{Literal, degrees_celsius, in_grams, in_millilitres};
 
@@ -18,14 +17,6 @@ use super::super::target::volume_ml;
 use super::super::vessel::HEADROOM;
 use super::super::{Solved, SolvedPart, SolvedStage};
 use super::cook::{BatchSize, Cook, Options, ReadyStage, asked_ml};
-
-/// A yield may be this far above what the parts can make (rounding of a card), common practice, no source.
-const YIELD_ROUNDING: f64 = 0.02;
-/// Losses that a card does not state may take this much before it is worth a note.
-const UNSTATED_LOSS: f64 = 0.15;
-/// So much less than a card says, as a share, is still that card: people write what they poured together, before the sugar dissolved and the
-/// solids drank (common practice, no source).
-const SPOKEN: f64 = 0.25;
 
 impl Cook<'_> {
     pub(super) fn card(&mut self, card: &Card, options: &Options) -> Option<Solved> {
@@ -141,42 +132,6 @@ impl Cook<'_> {
         })
     }
 
-    /// Where the amounts alone give a size and the card states one too: do they agree?
-    pub(super) fn compare_yield(&mut self, card: &Card, solved: &Solved, options: &Options) {
-        if options.size.is_some() && card.makes.is_none() {
-            return;
-        }
-        let Some(makes) = &card.makes else { return };
-        let (asked, gives, unit) = match makes.value {
-            Makes::Mass(m) => (in_grams(m), solved.bottled().total_grams(), "g"),
-            other => match volume_ml(solved.bottled()).filter(|_| !solved.bottled().is_dry()) {
-                Some(ml) => (asked_ml(&other), ml, "ml"),
-                None => {
-                    let title = "these parts make something dry, and the card asks for a volume of it";
-                    return self.refuse(
-                        Diagnostic::error(Code::YieldImpossible, title)
-                            .at(makes.span, "a volume")
-                            .help("add the liquid that is missing, or ask for a weight (makes = \"500 g\")"),
-                    );
-                }
-            },
-        };
-        let kept = poured_in(solved).filter(|poured| unit == "ml" && (asked / poured - 1.0).abs() <= YIELD_ROUNDING);
-        if kept.is_some() && asked > gives {
-            let title =
-                format!("of the {} ml that are poured in, {} ml come out", grouped(asked, 0), grouped(gives, 0));
-            let found = Diagnostic::note(Code::YieldLower, title)
-                .at(makes.span, "the strained solids keep the rest")
-                .help(format!("makes = \"{} ml\"", grouped(gives, 0).replace(',', "")));
-            self.found.push(found);
-            return;
-        }
-        if card.makes_about && (asked / gives - 1.0).abs() <= ABOUT {
-            return;
-        }
-        self.found.extend(yield_differs(makes.span, asked, gives, unit, counted_off(solved), kept_share(solved)));
-    }
-
     pub(super) fn sized(&mut self, card: &Card, solved: Solved, options: &Options) -> Option<Solved> {
         let Some(size) = &options.size else { return Some(solved) };
         match factor(&solved, size) {
@@ -206,9 +161,6 @@ fn is_told_order(stage: &Stage, lines: &[(&Feed, f64)], lost: Shares, behind: &[
     is_plain && out > 0.0 && kept <= MOST_KEPT * (kept + out + in_front.left_behind_g)
 }
 
-/// "About 700 ml" is as near as this, as a share (ours).
-const ABOUT: f64 = 0.15;
-
 fn unsolved_stage(at: Span, why: &BalanceError) -> Diagnostic {
     let (code, title, help) = match why {
         BalanceError::NoDensity(_) | BalanceError::NoDensityFits => (
@@ -236,15 +188,8 @@ fn unneeded<'a>(card: &'a Card, solved: &'a Solved) -> impl Iterator<Item = Diag
     })
 }
 
-/// How far a batch may be off, as a share, by what its card counts or measures by volume.
-fn counted_off(solved: &Solved) -> f64 {
-    let off = |part: &SolvedPart| by_hand::share_off(part).map(|share| share * part.mass_g);
-    let squares: f64 = solved.parts().filter_map(off).map(|g| g * g).sum();
-    squares.sqrt() / solved.bottled().total_grams()
-}
-
 /// A batch of fewer or more times the card than this is not the one that its dashes were tasted in (ours).
-const FAR: f64 = 3.0;
+pub(super) const FAR: f64 = 3.0;
 /// What is smaller is a dose for the tongue and no measure for a batch, ml (ours: below a teaspoon).
 const DOSE_ML: f64 = 4.0;
 
@@ -268,49 +213,6 @@ fn dashes_scaled(card: &Card, solved: &Solved, factor: f64) -> Option<Diagnostic
     Some(asked.help(
         "taste before the last third goes in; what is meant for any size is written in ml or per litre (\"6 ml/L\")",
     ))
-}
-
-/// The liquids that are poured in where something is strained out of them, ml; many write that as what the card makes.
-fn poured_in(solved: &Solved) -> Option<f64> {
-    let parts = || solved.stages.iter().flat_map(|stage| &stage.parts);
-    parts().find(|part| part.feed.holds.is_some() && part.mass_g > 0.0)?;
-    let liquid =
-        parts().filter(|part| part.found.form == Form::Liquid && matches!(part.found.what, Material::Ingredient(_)));
-    liquid.map(|part| Some(part.mass_g / part.found.g_per_ml?)).sum()
-}
-
-/// What strained solids keep, as a share of what comes out: a maker who presses them has most of it.
-fn kept_share(solved: &Solved) -> f64 {
-    let kept: f64 = solved.stages.iter().map(|stage| stage.course.kept.total_grams()).sum();
-    kept / solved.bottled().total_grams()
-}
-
-/// A yield that the amounts do not make: an error where it is more than they can, a note where it is less, or where what
-/// the card counts may be off by as much. `kept` is what the solids keep, as a share.
-fn yield_differs(span: Span, asked: f64, gives: f64, unit: &str, off: f64, kept: f64) -> Option<Diagnostic> {
-    let over = asked / gives - 1.0;
-    if over.is_nan() || over.abs() <= YIELD_ROUNDING {
-        return None;
-    }
-    let said = format!("the amounts make {} {unit}, the card says {} {unit}", grouped(gives, 0), grouped(asked, 0));
-    let said_of = |note: fn(Code, String) -> Diagnostic, code| note(code, said.clone());
-    Some(match over {
-        over if over > 0.0 && over <= off => said_of(Diagnostic::note, Code::YieldImpossible)
-            .at(span, format!("within what pieces and measures may be off, {:.0} %", 100.0 * off))
-            .help("the sheet says what these amounts make; weigh the pieces once to know it better"),
-        over if over >= FAR - 1.0 => said_of(Diagnostic::error, Code::YieldImpossible)
-            .at(span, format!("{} times what these parts make", short(over + 1.0)))
-            .help(format!("if these amounts are for one drink or one batch, write makes = \"{} {unit}\" and ask for more of them: --make \"{} {unit}\"", grouped(gives, 0).replace(',', ""), grouped(asked, 0).replace(',', ""))),
-        over if over > 0.0 && over <= SPOKEN + kept => said_of(Diagnostic::warning, Code::YieldImpossible)
-            .at(span, format!("these parts make {:.0} % less", 100.0 * (1.0 - 1.0 / (1.0 + over))))
-            .help("the sheet says what these amounts make; write that as `makes`"),
-        over if over > 0.0 => said_of(Diagnostic::error, Code::YieldImpossible)
-            .at(span, format!("these parts make {:.0} % less", 100.0 * (1.0 - 1.0 / (1.0 + over))))
-            .help("volumes of sugar and spirit do not simply add up: correct `makes`, or leave it out and take what the amounts give"),
-        over => said_of(if -over > UNSTATED_LOSS { Diagnostic::warning } else { Diagnostic::note }, Code::YieldLower)
-            .at(span, format!("{:.0} % of the batch is not accounted for", -100.0 * over))
-            .help("if that much is lost on the way, say where: [loss] left_behind = \"2 %\" or evaporated = \"5 %\""),
-    })
 }
 
 fn factor(solved: &Solved, size: &BatchSize) -> Result<f64, Diagnostic> {
