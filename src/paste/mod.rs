@@ -63,6 +63,8 @@ mod put_in_behind;
 mod putting;
 mod ratio;
 mod read;
+mod roasted;
+mod sentence;
 mod served;
 mod set_apart;
 mod share;

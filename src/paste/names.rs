@@ -107,6 +107,12 @@ impl Names<'_> {
         self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is)
     }
 
+    /// What a gram of it holds back as a gel that is broken and strained: agar, gelatine.
+    pub(super) fn gel_holds(self, name: &str) -> Option<f64> {
+        let known = self.house.larder.find(name).filter(|_| self.house.card(name).is_none())?;
+        known.holds.filter(|_| known.kind == Some(Kind::Gum))
+    }
+
     /// "Packed light brown sugar": a cup of it is weighed so, and it is no other thing.
     pub(super) fn without_packed(self, name: &str) -> Option<&str> {
         let is_sugar = |rest: &&str| {

@@ -91,6 +91,7 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         return both.map(plain).into();
     }
     // the list may end in its basis behind a comma: "…/ 1 part vinegar, by weight"
+    let list = list.trim_end_matches('.');
     let (list, basis) = match list.rsplit_once(", ").filter(|(_, last)| pieces_basis(last)) {
         Some((list, basis)) => (list, Some(basis.to_owned())),
         None => (list, None),
@@ -106,7 +107,9 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         };
         (pieces.len() > 1 && pieces.iter().all(counts)).then_some(pieces)
     };
-    match pieces(list).or_else(|| by_comma(list)).or_else(|| by_plus(list)) {
+    // "2 parts demerara to 1 part water"
+    let in_other = || one_in_other(list, names).map(Vec::from);
+    match pieces(list).or_else(|| by_comma(list)).or_else(|| by_plus(list)).or_else(in_other) {
         Some(pieces) if !line.numbered && !is_told => {
             // "2:1 demerara" in front of a list is what it is called
             let is_heading = line.heading || begins_with_ratio;
@@ -119,7 +122,7 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
 
 fn parted_by_and(text: &str) -> Option<[String; 2]> {
     let words: Vec<&str> = text.split(' ').collect();
-    let at = words.iter().position(|word| WordList::And.has(word))?;
+    let at = words.iter().position(|word| WordList::And.has(word) && !word.starts_with('('))?;
     Some([words.get(..at)?.join(" "), words.get(at + 1..)?.join(" ")])
 }
 

@@ -6,7 +6,7 @@ use super::double::{bought_or_goes_in, each_or_all};
 use super::draft::{DraftPart, Remark};
 use super::multiplied::so_many_times;
 use super::names::Names;
-use super::packed_or_long::{PackSaid, out_of_a_pack, so_long_a_piece};
+use super::packed_or_long::{PackSaid, out_of_a_pack, sized_container, so_long_a_piece, without_stop};
 use super::percents::without_whole;
 use super::strength::{by_its_strength, of_strength};
 use super::words::WordList;
@@ -43,7 +43,8 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
             PackSaid::Open(asked) => PartSaid::Asked(asked),
         };
     }
-    let (line, in_grams) = in_grams(&so_many_times(&line.replace("(s)", "s")));
+    let line = sized_container(line, names).unwrap_or_else(|| line.to_owned());
+    let (line, in_grams) = in_grams(&so_many_times(&without_stop(&line.replace("(s)", "s"))));
     let (line, about) = without_about(&line);
     let taken = [
         in_grams.then(|| "gr is taken as grams".to_owned()),
@@ -97,7 +98,9 @@ fn in_grams(line: &str) -> (String, bool) {
 fn in_cups(line: &str, names: Names<'_>) -> Option<String> {
     let (number, thing) = line.split_once(" c. ").or_else(|| line.split_once(" c "))?;
     let cups = format!("{number} cup");
-    let is_number = matches!(names.reads(number), Ok(Literal::Number(_)));
+    // "1 c. à soupe" is a spoon
+    let is_spoon = thing.split(' ').next().is_some_and(|first| WordList::CalledHow.has(first));
+    let is_number = matches!(names.reads(number), Ok(Literal::Number(_))) && !is_spoon;
     (is_number && names.reads(&cups).is_ok()).then(|| format!("{cups} {thing}"))
 }
 

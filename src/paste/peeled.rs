@@ -2,7 +2,7 @@
 //! the vodka".
 
 use crate::input::key;
-use crate::larder::Form;
+use crate::larder::{Form, Ingredient};
 use crate::spelling::words;
 use crate::units::told::clauses;
 use crate::vocabulary::Kind;
@@ -18,7 +18,8 @@ pub(super) fn of_whole_fruit(draft: &mut Draft, steps: &[String], names: Names<'
     }
     let clauses: Vec<&str> = steps.iter().flat_map(|step| clauses(step)).map(|clause| clause.text).collect();
     let of = |list: WordList| clauses.iter().copied().filter(|clause| list.within(clause)).collect::<Vec<_>>();
-    let (peels, juices, is_flesh) = (of(WordList::Peel), of(WordList::Squeezed), !of(WordList::Flesh).is_empty());
+    let (peels, juices, is_flesh) =
+        (of(WordList::Peel), of(WordList::Squeezed), of(WordList::Flesh).into_iter().any(is_of_flesh));
     for part in draft.stages.iter_mut().chain([&mut draft.last]).flat_map(|stage| &mut stage.parts) {
         let known = names.house.larder.find(part.of()).filter(|_| part.of.is_none());
         if !known.is_some_and(|known| known.form == Form::Solid && known.kind == Some(Kind::Fruit)) {
@@ -38,6 +39,18 @@ pub(super) fn of_whole_fruit(draft: &mut Draft, steps: &[String], names: Names<'
             peel_of(part, &peels, names);
         }
     }
+}
+
+/// Whether it works on the flesh: "muddle the peel" does not.
+fn is_of_flesh(clause: &str) -> bool {
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let of_peel = |at: usize| {
+        let behind =
+            words.iter().skip(at + 1).find(|word| !WordList::Article.has(word) && !word.eq_ignore_ascii_case("the"));
+        behind.is_some_and(|word| WordList::Zest.has(word) || is_zest(&[word]))
+    };
+    let mut worked = words.iter().enumerate().filter(|(_, word)| WordList::Flesh.within(word));
+    worked.any(|(at, _)| !of_peel(at))
 }
 
 /// "12 lemons", of which a step takes the juice: what of the rest goes in too, nobody but the maker knows.
@@ -61,8 +74,11 @@ fn counted(amount: &str, taken: &str, part: &DraftPart, names: Names<'_>) -> Opt
 
 fn peel_of(part: &mut DraftPart, of_peel: &[&str], names: Names<'_>) {
     let taken = if is_zest(of_peel) { "zest" } else { "peel" };
-    let peel = format!("{} {taken}", words(&part.label).join(" "));
-    let Some(amount) = part.amount.as_deref().filter(|_| names.knows(&peel)) else { return };
+    // "limoni" by the name that its peel has
+    let known = names.house.larder.find(part.of()).into_iter().flat_map(Ingredient::all_names);
+    let own = std::iter::once(part.of()).chain(known);
+    let peel = own.map(|name| format!("{} {taken}", words(name).join(" "))).find(|peel| names.knows(peel));
+    let (Some(peel), Some(amount)) = (peel, part.amount.as_deref()) else { return };
     match counted(amount, taken, part, names).filter(|counted| names.refusal(&peel, counted).is_none()) {
         Some(counted) => {
             part.remarks.push(Remark::Assumed("only its peel, as the steps have it".to_owned()));
@@ -99,7 +115,8 @@ pub(super) fn takes(list: WordList, clause: &str, of: TakenOf<'_>) -> bool {
     let is_it = |word: &String| of.named.contains(word) && tells_apart(word) || is_any(word);
     let is_joint = |word: &&String| {
         let lists = [WordList::Of, WordList::Article, WordList::One, WordList::OffOf];
-        lists.iter().any(|list| list.has_folded(word)) || word.chars().all(|c| c.is_ascii_digit())
+        let is_english = ["of", "the"].contains(&word.as_str());
+        is_english || lists.iter().any(|list| list.has_folded(word)) || word.chars().all(|c| c.is_ascii_digit())
     };
     let is_taking = |word: &String| WordList::Squeezed.has_folded(word) || WordList::Peel.has_folded(word);
     all.iter().enumerate().filter(|(_, word)| list.has_folded(word)).any(|(at, word)| {

@@ -7,7 +7,6 @@ use crate::units::told::{clauses, first_told};
 use crate::units::{Literal, is_container, literal};
 use crate::vocabulary::is_made;
 
-use super::amount_in_step::told_at;
 use super::boiled_down::is_heated;
 use super::clean::{self, PastedLine};
 use super::columns::first_of_two;
@@ -21,6 +20,7 @@ use super::part::{PartSaid, part};
 use super::ratio::ratio;
 use super::share::known;
 use super::strains::{pieces, strains};
+use super::sentence::tells_amounts;
 use super::words::WordList;
 use super::yields::{self, SumSaid};
 use super::{
@@ -398,26 +398,6 @@ fn stage(draft: &mut Draft, place: Under) -> &mut DraftStage {
 fn has_own_basis(text: &str) -> bool {
     let words: Vec<&str> = text.split(' ').collect();
     words.windows(4).any(|words| matches!(literal::parse(&words.join(" ")), Ok(Literal::Parts(_, Some(_)))))
-}
-
-/// A sentence that tells amounts has more words than a heading and so many amounts at the least (ours).
-const FEWEST_AMOUNTS: usize = 2;
-
-/// "For the falernum: 60 g ginger and the zest of 9 limes go into 250 ml rum overnight": a sentence, and no line of a list.
-fn tells_amounts(text: &str, names: Names<'_>) -> bool {
-    let words: Vec<&str> = text.split(' ').collect();
-    if words.len() <= MOST_HEADING_WORDS {
-        return false;
-    }
-    // a line of the list may say its amount twice
-    let is_line = text.starts_with(|c: char| c.is_numeric());
-    let (mut at, mut found) = (0, 0);
-    while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
-        let told = told_at(&[], rest, false, names);
-        found += usize::from(told.is_some());
-        at += told.map_or(1, |(_, long)| long.max(1));
-    }
-    found >= FEWEST_AMOUNTS + usize::from(is_line)
 }
 
 fn is_sentence(text: &str) -> bool {

@@ -88,9 +88,13 @@ impl ToldStage<'_> {
             return None;
         }
         let weighed = self.stage.parts.iter().zip(&made.parts);
+        let gels = self.steps.iter().any(|step| WordList::Gelled.is_said_in(step));
         let plants: Vec<(&Part, f64)> = weighed
-            .filter(|(part, _)| self.names.is_strained_out(&part.of.value))
-            .map(|(part, made)| (part, made.mass_g))
+            .filter_map(|(part, made)| {
+                let wet = self.names.gel_holds(&part.of.value).filter(|_| gels).map(|holds| 1.0 + holds);
+                let wet = wet.or_else(|| self.names.is_strained_out(&part.of.value).then_some(1.0))?;
+                Some((part, wet * made.mass_g))
+            })
             .collect();
         let share = plants.iter().map(|(_, grams)| grams).sum::<f64>() / made.course.combined.total_grams();
         let (first, _) = plants.first().filter(|_| share >= MATTERS)?;

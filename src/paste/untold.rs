@@ -20,7 +20,7 @@ use super::of_nobody::smoked_with;
 use super::served::without_advice;
 use super::strains::pieces;
 use super::words::WordList;
-use super::{changed_in_step, filled, half_of_it, pressed, put_in, whole_fruit};
+use super::{changed_in_step, filled, half_of_it, pressed, put_in, roasted, whole_fruit};
 
 /// All of them; of a drink, which is dressed and topped for a guest, what nobody knows and what its lines have otherwise.
 pub(crate) fn untold(card: &Card, house: &House) -> Arc<Vec<OnNoLine>> {
@@ -58,6 +58,7 @@ fn read(mut draft: Draft, card: &Card, house: &House) -> Vec<OnNoLine> {
             let steamed = boiled_down(card, house).into_iter().chain(dried(card));
             let of_fruit = of_fruit.into_iter().chain(pressed::asked_of(card, names));
             let of_fruit = of_fruit.chain(half_of_it::asked_of(card, names));
+            let of_fruit = of_fruit.chain(roasted::asked_of(card, names));
             of_fruit.chain(added).chain(asked).chain(steamed).collect()
         }
     };

@@ -47,7 +47,8 @@ impl WholeFruit<'_> {
         }
         let (juices, peels) = (self.is_taken(WordList::Squeezed), self.is_taken(WordList::Peel));
         let peel = if is_zest(&peels) { Portion::Zest } else { Portion::Peel };
-        let takes_peel = !peels.is_empty() && self.amount_of(peel).is_some() && !self.has_own(peel);
+        let is_known = self.amount_of(peel).is_some() || self.name_of(peel).is_some();
+        let takes_peel = (!peels.is_empty() || self.takes_peel_alone()) && is_known && !self.has_own(peel);
         let what = "and its line counts all of it";
         if !juices.is_empty() && !self.has_own(Portion::Juice) {
             let also = if takes_peel { format!(" and {}", self.second(peel)) } else { String::new() };
@@ -72,6 +73,30 @@ impl WholeFruit<'_> {
         let is_strained = self.part.is_strained() && list == WordList::Squeezed;
         let of = TakenOf { named: &named, is_fruit, is_strained };
         self.clauses.iter().copied().filter(|clause| takes(list, clause, of)).collect()
+    }
+
+    /// "Zest only", "steep the peel in the rum", which name no fruit: that is of the only line that has a peel.
+    fn takes_peel_alone(&self) -> bool {
+        let has_peel = |part: &Part| {
+            let other = plant(part, self.names).map(|known| WholeFruit { known, part, ..*self });
+            other.is_some_and(|other| other.name_of(Portion::Peel).is_some())
+        };
+        let is_only = self.card.all_parts().filter(|(_, part)| has_peel(part)).count() == 1 && has_peel(self.part);
+        let takes = |clause: &&str| {
+            let lists = [WordList::Alone, WordList::Steeps, WordList::TakesSome];
+            let words: Vec<&str> = clause.split_whitespace().collect();
+            let is_noun = |word: &str| WordList::Zest.has(word) || is_zest(&[word]);
+            // "the lemon peel" says of what it is, and so does "the peel of the lemons"
+            let is_small = |word: &&str| WordList::Article.has(word) || word.eq_ignore_ascii_case("the");
+            let is_bare = |at: usize| {
+                let front = words.get(..at).and_then(<[&str]>::last);
+                let behind = words.get(at + 1).is_some_and(|of| WordList::Of.has(of) || of.eq_ignore_ascii_case("of"));
+                front.is_none_or(|front| is_small(front) || lists.iter().any(|list| list.has(front))) && !behind
+            };
+            let is_alone = words.iter().enumerate().any(|(at, word)| is_noun(word) && is_bare(at));
+            is_alone && lists.iter().any(|list| list.within(clause))
+        };
+        is_only && self.clauses.iter().any(takes)
     }
 
     fn counted_taken(&self) -> Option<Portion> {

@@ -202,6 +202,7 @@ crate::vocabulary::words! {
     TakesSome = "takes_some",
     Onto = "onto",
     Gathers = "gathers",
+    Gelled = "gelled",
 }
 
 /// By the place of the list.

@@ -51,6 +51,7 @@ mod layout;
 mod left_out;
 mod libraries;
 mod limits;
+mod lost_on_the_way;
 mod lots;
 mod lots_book;
 mod lots_durability;

@@ -419,3 +419,15 @@ fn cream_that_nothing_curdles_is_not_asked_for_its_curd() {
         "Punch\n500 ml whole milk\n100 ml lemon juice\n500 ml rum\n\nMix everything, leave for 2 hours, strain.\n";
     holds(punch, &["does it curdle"]);
 }
+
+/// Greetings of a mail, the weight of a tin behind its word, packs written short, spoons in a house of US cups, a ratio in a sentence.
+#[test]
+fn lines_as_people_send_them() {
+    let mail = "Elderflower cordial\nHey!\n1 kg sugar\n1 l water\n50 g citric acid\nStir until dissolved.\nCheers\n";
+    holds(mail, &["sugar = \"1 kg\"", "!? Hey", "!? Cheers", "# Hey!"]);
+    holds("Crema\n1 lata de 397 g de leche condensada\n400 ml orujo\n", &["\"leche condensada\" = \"1 lata (397 g)\""]);
+    holds("Likör\n1 Pck. Vanillezucker\n400 ml Korn\n", &["Vanillezucker = \"1 Pck"]);
+    holds("Demerara syrup: 2 parts demerara to 1 part water, by weight.\n", &["demerara = \"2 parts by weight\""]);
+    let peel = "Limoncello\n- 8 limoni\n- 1 l di alcool 95°\n\nPelare i limoni e mettere le scorze nell'alcool per 10 giorni. Filtrare.\n";
+    holds(peel, &["\"lemon peel\" = { amount = \"peel of 8", "only its peel"]);
+}

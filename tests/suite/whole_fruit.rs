@@ -97,3 +97,44 @@ fn what_is_pared_is_asked_how_it_was_weighed() {
     assert!(!warned("Peel and stone the peaches. Blend.", "\"peaches, peeled\" = \"1 kg\""));
     assert!(!warned("Slice the peaches. Blend.", "peaches = \"1 kg\""));
 }
+
+/// A step that takes the peel takes it of what is weighed too, and of the only fruit of the card where it names none.
+#[test]
+fn a_peel_is_asked_of_what_is_weighed_and_of_the_only_fruit() {
+    let asked = |fruit: &str, step: &str| {
+        let kitchen = Kitchen::new("");
+        kitchen.write("x.toml", &format!("name = \"x\"\nsteps = [\"{step}\"]\n[parts]\n{fruit}\nvodka = \"1 L\"\n"));
+        let (_, out, err) = kitchen.run(&["solve", "x.toml"]);
+        format!("{out} {err}").split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (fruit, step, expected) in [
+        (
+            "oranges = { amount = \"500 g\", strained = true }",
+            "Steep the peel of the oranges. Strain.",
+            "\"orange peel\" = \"… g\"",
+        ),
+        (
+            "lemons = { amount = \"6\", strained = true }",
+            "Zest only, no pith: steep an hour and strain.",
+            "peel of 6 lemons",
+        ),
+        (
+            "lemons = { amount = \"6\", strained = true }",
+            "Pare thinly with a veg peeler, steep the peel. Strain.",
+            "peel of 6 lemons",
+        ),
+        (
+            "grapefruit = { amount = \"4\", strained = true }",
+            "Use the peel of the grapefruit. Strain.",
+            "peel of 4 grapefruit",
+        ),
+    ] {
+        let sheet = asked(fruit, step);
+        assert!(sheet.contains(expected), "{fruit} {step}: {sheet}");
+    }
+    let sliced = asked(
+        "lemons = { amount = \"6\", strained = true }",
+        "Slice them and steep. Strain. Garnish with orange peel.",
+    );
+    assert!(!sliced.contains("takes its peel"), "{sliced}");
+}
