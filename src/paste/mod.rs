@@ -29,6 +29,7 @@ mod each;
 mod filled;
 mod footnotes;
 mod half_of_it;
+mod heading;
 mod heated;
 mod heated_parts;
 mod how_many;

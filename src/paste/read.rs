@@ -13,14 +13,15 @@ use super::columns::first_of_two;
 use super::double::settled_once;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage};
 use super::filled::{self, filled};
+use super::heading::{Heading, MOST_HEADING_WORDS, heading};
 use super::names::Names;
 use super::of_fruit::of_fruit;
 use super::one_line::{is_list, one_by_one, steps_behind};
 use super::part::{PartSaid, part};
 use super::ratio::ratio;
+use super::sentence::tells_amounts;
 use super::share::known;
 use super::strains::{pieces, strains};
-use super::sentence::tells_amounts;
 use super::words::WordList;
 use super::yields::{self, SumSaid};
 use super::{
@@ -168,38 +169,8 @@ pub(super) fn is_title(line: &PastedLine, names: Names<'_>) -> bool {
         || reads())
 }
 
-enum Heading {
-    Body,
-    Method,
-    Last,
-    Stage(String),
-}
-
-/// "Ingredients", "Method:", "For the syrup:", "Syrup:".
-fn heading(line: &PastedLine) -> Option<Heading> {
-    let text = line.text.trim();
-    let bare = text.trim_end_matches(':').trim();
-    let lower = bare.to_lowercase();
-    let for_the = ["for the ", "for ", "the "].iter().find_map(|begin| {
-        bare.get(..begin.len()).filter(|front| front.eq_ignore_ascii_case(begin)).and(bare.get(begin.len()..))
-    });
-    let is_marked = text.ends_with(':') || line.heading;
-    match () {
-        () if WordList::Body.has_singular(&lower) => Some(Heading::Body),
-        () if WordList::Method.has_singular(&lower) => Some(Heading::Method),
-        () if WordList::Final.has(&lower) || WordList::Behind.has(&lower) => Some(Heading::Last),
-        () if is_marked && !bare.is_empty() && bare.split(' ').count() <= MOST_HEADING_WORDS => {
-            Some(Heading::Stage(for_the.unwrap_or(bare).to_owned()))
-        }
-        () => None,
-    }
-}
-
 /// A step that begins like a part has so many words at the least (ours).
 const FEWEST_STEP_WORDS: usize = 5;
-
-/// A heading is short (ours).
-const MOST_HEADING_WORDS: usize = 8;
 
 fn line(line: &PastedLine, place: Under, draft: &mut Draft, names: Names<'_>) -> Under {
     let text = &line.text;

@@ -1,6 +1,5 @@
 //! A sentence with amounts in it, which is no line of a list.
 
-
 use super::amount_in_step::told_at;
 use super::names::Names;
 
