@@ -1,6 +1,8 @@
-//! SpiritRows rows of ethanol-water that no formula was found for.
+//! Measured rows of ethanol-water that no formula was found for.
 
 use std::sync::LazyLock;
+
+use serde::Deserialize;
 
 use crate::vocabulary::table::rows;
 
@@ -10,11 +12,21 @@ struct SpiritRows {
     freezing_depression_k: Vec<(f64, f64)>,
 }
 
+#[derive(Deserialize)]
+struct MeasuredRow {
+    mass_fraction: f64,
+    refractive_index: f64,
+    freezing_depression_k: Option<f64>,
+}
+
 static MEASURED: LazyLock<SpiritRows> = LazyLock::new(|| {
-    let all: Vec<(f64, f64, Option<f64>)> = rows("ethanol-water.csv", include_str!("ethanol-water.csv"));
+    let all: Vec<MeasuredRow> = rows("ethanol-water.csv", include_str!("ethanol-water.csv"));
     SpiritRows {
-        refractive_index_20c: all.iter().map(|&(p, index, _)| (p, index)).collect(),
-        freezing_depression_k: all.iter().filter_map(|&(p, _, depression)| Some((p, depression?))).collect(),
+        refractive_index_20c: all.iter().map(|row| (row.mass_fraction, row.refractive_index)).collect(),
+        freezing_depression_k: all
+            .iter()
+            .filter_map(|row| Some((row.mass_fraction, row.freezing_depression_k?)))
+            .collect(),
     }
 });
 

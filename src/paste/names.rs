@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::House;
 use crate::input::{key, quoted};
 use crate::larder::spoken::{is_said_apart, understood};
-use crate::larder::{Form, Ingredient};
+use crate::larder::{Form, Ingredient, which_of};
 use crate::mixture::Component;
 use crate::solver::faults;
 use crate::spelling::{fold, words};
@@ -13,6 +13,7 @@ use crate::units::{Comma, Customs, Literal, LiteralError, comma_of, literal, wit
 
 use crate::vocabulary::Kind;
 
+use super::draft::Remark;
 use super::keys::COMPLETE;
 use super::words::WordList;
 
@@ -57,6 +58,14 @@ impl Names<'_> {
     /// Whether the text is that of a card, in the words of one.
     pub(super) fn is_from_a_card(self) -> bool {
         self.is_from_a_card
+    }
+
+    /// What is to be asked of a name that nothing here has.
+    pub(super) fn not_known(self, name: &str) -> Option<Remark> {
+        let of = name.replace('"', "'");
+        let which = which_of(name).map(|which| format!("which of these is it: {}? else ", which.join(", ")));
+        let which = which.unwrap_or_default();
+        (!self.knows(name)).then(|| Remark::Unknown(format!("not known here: {which}stillroom larder add \"{of}\"")))
     }
 
     /// Whether it is an ingredient or a card of the house.

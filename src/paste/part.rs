@@ -10,8 +10,8 @@ use super::packed_or_long::{PackSaid, out_of_a_pack, sized_container, so_long_a_
 use super::percents::without_whole;
 use super::strength::{by_its_strength, of_strength};
 use super::words::WordList;
+use crate::larder::Form;
 use crate::larder::spoken::{taken_of, without_preparation};
-use crate::larder::{Form, which_of};
 use crate::units::{Literal, is_container};
 
 /// What a line of the list is.
@@ -166,7 +166,7 @@ fn said(line: &str, names: Names<'_>) -> PartSaid {
             part.remarks.extend(cut.map(|cut| Remark::Said(cut.to_owned())));
             part.remarks.extend(assumed.map(Remark::Assumed));
             brackets.iter().for_each(|inside| bracket(inside, &mut part, names));
-            not_known(&mut part, names);
+            part.remarks.extend(names.not_known(part.of()));
             PartSaid::Part(part)
         }
         Split::Unread(question) => PartSaid::Asked(question),
@@ -390,13 +390,4 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
         },
     }
     part
-}
-
-fn not_known(part: &mut DraftPart, names: Names<'_>) {
-    if !names.knows(part.of()) {
-        let of = part.of().replace('"', "'");
-        let which = which_of(part.of()).map(|which| format!("which of these is it: {}? else ", which.join(", ")));
-        let which = which.unwrap_or_default();
-        part.remarks.push(Remark::Unknown(format!("not known here: {which}stillroom larder add \"{of}\"")));
-    }
 }

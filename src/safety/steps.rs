@@ -158,7 +158,7 @@ fn read_anew(text: &str) -> StepSays {
         }
         let is_of_a_fault = has(StepWord::InCase) && told_to_discard(sentence);
         // "throw swollen tins away"
-        let is_thrown_away = is_of_a_fault || has(StepWord::Discard) || has(StepWord::Removing);
+        let is_thrown_away = is_of_a_fault || has(StepWord::Discard);
         for met in vessels::met(&words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>()) {
             match met {
                 Meets::Metal(tag) => drop(says.meets.insert(tag)),

@@ -109,7 +109,7 @@ fn what_a_step_adds_goes_in_where_it_stands() {
                   Step 3: Add 630 g sugar, 10 ml orange flower water, 15 ml cognac.\n";
     let behind = "[parts]\ninfusion = \"all\"  # assumed: all that it gives\nsugar = \"630 g\"  # assumed: a step adds it\n\
                   \"orange flower water\" = \"10 ml\"";
-    let first = "almonds = { amount = \"250 g\", strained = true }\n# ? 500 ml hot water: does 500 ml of it go in? \"hot water\" = \"500 ml\"\n\n";
+    let first = "almonds = { amount = \"250 g\", strained = true }  # assumed: a step adds it; assumed: strained out with the rest\n\"hot water\" = \"500 ml\"  # assumed: a step adds it\n\n";
     holds(orgeat, &[behind, first]);
 }
 

@@ -424,7 +424,7 @@ fn cream_that_nothing_curdles_is_not_asked_for_its_curd() {
 #[test]
 fn lines_as_people_send_them() {
     let mail = "Elderflower cordial\nHey!\n1 kg sugar\n1 l water\n50 g citric acid\nStir until dissolved.\nCheers\n";
-    holds(mail, &["sugar = \"1 kg\"", "!? Hey", "!? Cheers", "# Hey!"]);
+    holds(mail, &["sugar = \"1 kg\"", "!Hey", "!Cheers"]);
     holds("Crema\n1 lata de 397 g de leche condensada\n400 ml orujo\n", &["\"leche condensada\" = \"1 lata (397 g)\""]);
     holds("Likör\n1 Pck. Vanillezucker\n400 ml Korn\n", &["Vanillezucker = \"1 Pck"]);
     holds("Demerara syrup: 2 parts demerara to 1 part water, by weight.\n", &["demerara = \"2 parts by weight\""]);

@@ -13,8 +13,9 @@ use crate::units::{degrees_celsius, in_grams};
 use crate::vocabulary::table::rows;
 use crate::vocabulary::{DrinkHow, IceKind};
 
+use super::super::ice_water::{IceWater, WeighedAlike};
 use super::super::resolve::FoundPart;
-use super::super::solved::{IceWater, InnerCard, SolvedPart, SolvedStage, WeighedAlike};
+use super::super::solved::{InnerCard, SolvedPart, SolvedStage};
 use super::super::stage;
 use super::cook::{Cook, Melt, Options};
 use super::{warm, weighed};

@@ -5,7 +5,7 @@ use crate::diagnostic::any_error;
 use crate::house::{House, SourceFile, WeighedDrink};
 use crate::vocabulary::{DrinkHow, IceKind};
 
-use super::super::solved::{IceWater, WeighedAlike};
+use super::super::ice_water::{IceWater, WeighedAlike};
 use super::cook::Options;
 use super::solve;
 
