@@ -15,6 +15,7 @@ use crate::units::{
 };
 use crate::vocabulary::{CountedDrink, FoodStatement, GoesInAfter, Kind, Portion, Word};
 
+use super::label_on_a_line::OF_THE_LABEL;
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
 use super::room;
@@ -90,13 +91,9 @@ impl Laid for PartTable {
         ("strained", FLAG, "true", "its solids are strained out again", strained),
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
-        (
-            "after",
-            word::<GoesInAfter>(),
-            "\"ice\"",
-            "of a drink: what it goes into the glass behind, as a float does",
-            after
-        ),
+        ("after", word::<GoesInAfter>(), "\"ice\"", "of a drink: what it goes in behind, as a float does", after),
+        ("abv", OF_THE_LABEL, "", "", |_, _| {}),
+        ("brix", OF_THE_LABEL, "", "", |_, _| {}),
         ("at", AT, "\"90 °C\"", "of a drink: how warm it is poured", at),
     );
 }

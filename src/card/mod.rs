@@ -8,6 +8,7 @@ mod check;
 mod customs;
 mod drink;
 mod heat;
+mod label_on_a_line;
 mod landed;
 mod layout;
 mod lifted;

@@ -3,9 +3,9 @@
 use rust_decimal::Decimal;
 
 use crate::diagnostic::Code;
-use crate::larder::{Form, Ingredient};
-use crate::solver::target::g_per_ml;
-use crate::units::{Customs, in_grams, in_kg_per_m3};
+use crate::larder::Ingredient;
+use crate::solver::resolve::as_it_lies;
+use crate::units::{Customs, in_grams};
 
 use super::currency::{Currency, quantity};
 use super::price::{Price, PriceUnit};
@@ -16,11 +16,7 @@ pub(super) fn units_bought(ingredient: &Ingredient, per: PriceUnit, usable_grams
     match per {
         PriceUnit::Grams(_) => Ok(grams),
         PriceUnit::Millilitres(_) => {
-            let density = match ingredient.form {
-                Form::Liquid => g_per_ml(&ingredient.per_gram),
-                Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
-            };
-            Ok(grams / density.filter(|d| *d > 0.0).ok_or(Code::DensityUnknown)?)
+            Ok(grams / as_it_lies(ingredient).filter(|d| *d > 0.0).ok_or(Code::DensityUnknown)?)
         }
         PriceUnit::Pieces(_) => {
             let piece = ingredient.piece.map(in_grams).filter(|g| *g > 0.0);

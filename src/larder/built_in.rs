@@ -8,6 +8,7 @@ use memchr::memrchr;
 
 use crate::mixture::{Component, Mineral, Mixture};
 use crate::spelling::{Memo, fold};
+use crate::units::kg_per_m3;
 use crate::vocabulary::table::{LongTable, Row, body, first_cell, lines_of};
 use crate::vocabulary::{Evidence, Kind, Open, Status, Tag, Word};
 
@@ -212,7 +213,13 @@ fn ingredient(row: &Row<'_>, columns: &Columns, about: &Row<'_>, portions: Vec<P
         kind: Some(kind),
         per_gram: analysis.per_gram(),
         form,
-        bulk_density: Some(&portions).filter(|_| form == Form::Solid).and_then(|all| portion::bulk_density(all)),
+        bulk_density: match form {
+            Form::Solid => portion::bulk_density(&portions),
+            Form::Liquid if kind == Kind::Acid => {
+                row.number("density_g_per_ml").map(|g_per_ml| kg_per_m3(1000.0 * g_per_ml))
+            }
+            Form::Liquid => None,
+        },
         piece: portion::piece(&portions),
         portions,
         packs: packs::of(row.text("id")),

@@ -92,7 +92,8 @@ pub struct Ingredient {
     pub kind: Option<Kind>,
     /// Poured or piled.
     pub form: Form,
-    /// Bulk density of a solid (for cups and spoons), where known.
+    /// Bulk density of a solid (for cups and spoons), and what was recorded of a strong acid, which no formula here reaches; where
+    /// known.
     pub bulk_density: Option<MassDensity>,
     /// What one piece weighs, where known.
     pub piece: Option<Mass>,

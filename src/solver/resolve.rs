@@ -86,17 +86,24 @@ pub(crate) struct Heaped {
 /// The spoons of which a larder knows one or the other, and what they hold, ml (21 CFR 101.9).
 const SPOONS: [(Portion, f64); 2] = [(Portion::Teaspoon, 5.0), (Portion::Tablespoon, 15.0)];
 
+/// Grams in a millilitre of an ingredient: a liquid by its composition, a strong acid as it was recorded, a solid as it is piled.
+pub(crate) fn as_it_lies(ingredient: &Ingredient) -> Option<f64> {
+    let recorded = ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0);
+    match ingredient.form {
+        Form::Liquid => {
+            recorded.filter(|_| ingredient.kind == Some(Kind::Acid)).or_else(|| g_per_ml(&ingredient.per_gram))
+        }
+        Form::Solid => recorded,
+    }
+}
+
 impl FoundPart {
-    /// An ingredient: a liquid by the density of its composition, a solid by its bulk density.
+    /// An ingredient.
     pub(crate) fn ingredient(ingredient: &Ingredient) -> Self {
-        let g_per_ml = match ingredient.form {
-            Form::Liquid => g_per_ml(&ingredient.per_gram),
-            Form::Solid => ingredient.bulk_density.map(|d| in_kg_per_m3(d) / 1000.0),
-        };
         Self {
             what: Material::Ingredient(Box::new(ingredient.clone())),
             per_gram: ingredient.per_gram,
-            g_per_ml,
+            g_per_ml: as_it_lies(ingredient),
             form: ingredient.form,
             piece: None,
             called: None,

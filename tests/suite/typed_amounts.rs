@@ -22,6 +22,23 @@ fn grams(line: &str) -> f64 {
     solved.unwrap().last().parts[1].mass_g
 }
 
+/// 85 % phosphoric acid has 1.685 g/ml at 25 °C (CRC Handbook of Chemistry and Physics, Concentrative Properties, from memory).
+#[test]
+fn a_strong_acid_is_poured_by_the_density_that_was_recorded() {
+    close(grams("\"phosphoric acid 85 %\" = \"8 ml\""), 13.48, 0.01);
+}
+
+/// Under [target] the 63 % of a bottle would be that of the batch.
+#[test]
+fn what_a_label_says_is_sent_to_the_name_and_the_larder() {
+    let (_, found) = read("name = \"x\"\n[parts]\n\"overproof rum\" = { amount = \"500 ml\", abv = 63 }\n");
+    let help = found.iter().find(|found| found.code == Code::Misplaced).and_then(|found| found.help.clone()).unwrap();
+    assert!(
+        help.contains("overproof rum 63 %") && help.contains("larder.toml") && !help.contains("[target]"),
+        "{help}"
+    );
+}
+
 #[test]
 fn pieces_are_counted_in_the_words_of_five_kitchens() {
     for (line, expected) in [
