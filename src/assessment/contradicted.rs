@@ -144,6 +144,11 @@ fn hot_filled_cold(card: &Card, said: &[SaidClause<'_>]) -> Option<String> {
     })
 }
 
+const TOPPED_UP: &str = "a bottle that is topped up is as old as what was in it. Have the step say that each batch begins in a \
+                         clean, empty bottle; what goes in of an older one is a line of [parts]";
+const OLD_PART: &str = "a date counts from what is oldest in it, and what is past its own has none. Take it fresh and have the step \
+                        say so; the day of a lot is told with --oldest-part";
+
 /// What goes to the rest of an older batch, or is made of what is past its date, is as old as that.
 fn of_old(said: &[SaidClause<'_>]) -> Option<String> {
     let puts_in = |said: &SaidClause<'_>| said.says(Against::PutsIn) || said.says(Against::Refills);
@@ -153,13 +158,7 @@ fn of_old(said: &[SaidClause<'_>]) -> Option<String> {
     let is_topped_up =
         |said: &SaidClause<'_>| said.says(Against::ToppedUp) || said.says(Against::LastBatch) && puts_in(said);
     let asks = |said: &SaidClause<'_>| {
-        match is_topped_up(said) {
-        true => Some("a bottle that is topped up is as old as what was in it. Have the step say that each batch begins in a clean, \
-                      empty bottle; what goes in of an older one is a line of [parts]"),
-        false => said.says(Against::OldPart).then_some(
-            "a date counts from what is oldest in it, and what is past its own has none. Take it fresh and have the step say so; the \
-             day of a lot is told with --oldest-part"),
-    }
+        is_topped_up(said).then_some(TOPPED_UP).or_else(|| said.says(Against::OldPart).then_some(OLD_PART))
     };
     let (said, asks) = said.iter().filter(|said| !discards(said)).find_map(|said| Some((said, asks(said)?)))?;
     Some(format!("a step says \"{}\": {asks}", said.step))
