@@ -79,10 +79,12 @@ pub(crate) fn words(part: &SolvedPart) -> Option<String> {
             let names_it = counted.taken.is_none() && crate::spelling::fold(name) == crate::spelling::fold(&whole);
             let is_several = matches!(written.literal, Literal::Pieces(pieces) if pieces > 1.0);
             // as it is written: no rule makes several of every word of five languages
-            let said: Vec<&str> = written.text.split_whitespace().collect();
-            let said = said.get(said.len().saturating_sub(name.split_whitespace().count())..).unwrap_or_default();
+            let said: Vec<&str> = written.text.split_whitespace().map(bare).collect();
+            let is_name = |said: &&[&str]| crate::spelling::fold(&said.join(" ")) == crate::spelling::fold(name);
+            let said = said.windows(name.split_whitespace().count().max(1)).find(is_name);
+            let said = said.map_or_else(|| name.clone(), |said| said.join(" "));
             Some(match (names_it, is_several == (number != "1")) {
-                (true, true) => format!("{number} {}", said.join(" ")),
+                (true, true) => format!("{number} {said}"),
                 (true, false) => several(&number, &whole),
                 (false, is_alike) => {
                     let typed = is_alike.then_some(written.text.as_str());
@@ -121,9 +123,14 @@ fn counted_words(number: &str, counted: &Counted, name: &str, typed: Option<&str
     format!("{of}{said}").trim().to_owned()
 }
 
+/// "lemons" of "3 lemons, sliced".
+fn bare(token: &str) -> &str {
+    token.trim_matches(|c: char| !c.is_alphanumeric())
+}
+
 /// Folded words as the card has them: no rule makes several of every word of five languages.
 fn as_typed(said: &str, typed: &str) -> Option<String> {
-    let tokens = || typed.split_whitespace().map(|token| token.trim_matches(|c: char| !c.is_alphanumeric()));
+    let tokens = || typed.split_whitespace().map(bare);
     let of = |word: &str| tokens().find(|token| crate::spelling::words(token).concat() == word);
     let found: Option<Vec<&str>> = said.split_whitespace().map(of).collect();
     found.filter(|found| !found.is_empty()).map(|found| found.join(" "))

@@ -47,6 +47,7 @@ fn pieces_are_weighed_by_the_larder_and_stay_pieces_on_the_sheet() {
         ("\"vanilla pods\" = \"2\"", "vanilla pods", 6.0, "vanilla pods, 2 pieces"),
         ("cloves = \"20 each\"", "cloves", 1.4, "cloves, 20 pieces"),
         ("cloves = \"20 cloves\"", "cloves", 1.4, "20 cloves"),
+        ("cloves = \"20 cloves, crushed\"", "cloves", 1.4, "20 cloves"),
         ("\"cassia cinnamon\" = \"2 sticks\"", "cassia cinnamon", 8.0, "cassia cinnamon, 2 sticks"),
         ("\"cassia cinnamon\" = \"2 cinnamon sticks\"", "cassia cinnamon", 8.0, "cassia cinnamon, 2 sticks"),
         ("\"cassia cinnamon\" = \"1 stick\"", "cassia cinnamon", 4.0, "cassia cinnamon, 1 stick"),
