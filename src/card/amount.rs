@@ -15,7 +15,7 @@ use crate::units::{
 };
 use crate::vocabulary::{CountedDrink, FoodStatement, GoesInAfter, Kind, Portion, Word};
 
-use super::label_on_a_line::OF_THE_LABEL;
+use super::label_on_a_line::{OF_THE_LABEL, STRENGTH, of_strength};
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::ratio::{self, PartLine};
 use super::room;
@@ -78,6 +78,7 @@ struct PartTable {
     at_most: Option<Spanned<Value>>,
     after: Option<Spanned<GoesInAfter>>,
     at: Option<Spanned<Temperature>>,
+    abv: Option<f64>,
 }
 
 impl Laid for PartTable {
@@ -92,7 +93,7 @@ impl Laid for PartTable {
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
         ("after", word::<GoesInAfter>(), "\"ice\"", "of a drink: what it goes in behind, as a float does", after),
-        ("abv", OF_THE_LABEL, "", "", |_, _| {}),
+        ("abv", STRENGTH, "63", "of a bottle: the strength on its label, in percent by volume at 20 °C", abv),
         ("brix", OF_THE_LABEL, "", "", |_, _| {}),
         ("at", AT, "\"90 °C\"", "of a drink: how warm it is poured", at),
     );
@@ -160,7 +161,7 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
     room::check_bounds(&bounds, label, reader);
     let part = Part {
         label: label.clone(),
-        of: table.of.unwrap_or_else(|| label.clone()),
+        of: of_strength(table.of.unwrap_or_else(|| label.clone()), table.abv),
         amount: Spanned { value: amount, span: written.span },
         written: read,
         strained: table.strained,

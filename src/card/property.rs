@@ -55,7 +55,7 @@ const BRIX_KIND: FieldKind<f64> =
         }
     });
 
-const ABV_KIND: FieldKind<f64> =
+pub(super) const ABV_KIND: FieldKind<f64> =
     FieldKind::new(FieldShape::Either(&[ABV.shape(), FieldShape::Text]), |given, reader| {
         let literal = given.literal(reader, ABV.expected)?;
         let abv =

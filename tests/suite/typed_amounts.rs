@@ -28,15 +28,17 @@ fn a_strong_acid_is_poured_by_the_density_that_was_recorded() {
     close(grams("\"phosphoric acid 85 %\" = \"8 ml\""), 13.48, 0.01);
 }
 
-/// Under [target] the 63 % of a bottle would be that of the batch.
+/// Under [target] the 63 % of a bottle would be those of the batch. Half of US proof is percent by volume (27 CFR 5.1).
 #[test]
-fn what_a_label_says_is_sent_to_the_name_and_the_larder() {
-    let (_, found) = read("name = \"x\"\n[parts]\n\"overproof rum\" = { amount = \"500 ml\", abv = 63 }\n");
+fn the_strength_of_a_label_is_read_on_the_line() {
+    let line = |said: &str| grams(&format!("\"overproof rum\" = {{ amount = \"500 ml\", abv = {said} }}"));
+    close(line("63"), grams("\"overproof rum 63%\" = \"500 ml\""), 1e-9);
+    // proof is counted at 60 °F, per cent at 20 °C: 0.06 g apart
+    close(line("\"126 proof\""), line("\"63 %\""), 0.1);
+    assert!(line("63") < line("55"));
+    let (_, found) = read("name = \"x\"\n[parts]\nbase = { amount = \"500 ml\", brix = 60 }\n");
     let help = found.iter().find(|found| found.code == Code::Misplaced).and_then(|found| found.help.clone()).unwrap();
-    assert!(
-        help.contains("overproof rum 63 %") && help.contains("larder.toml") && !help.contains("[target]"),
-        "{help}"
-    );
+    assert!(help.contains("larder.toml") && !help.contains("[target]"), "{help}");
 }
 
 #[test]
