@@ -41,17 +41,32 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     kept
 }
 
-/// "Free of milk": none of it is in it.
-fn without_what_it_is_free_of(words: Vec<NameWord>) -> Vec<NameWord> {
-    let said: Vec<String> = words.iter().map(|word| word.text.clone()).collect();
-    let has = |list: StepWord, at: usize| said.get(at).is_some_and(|word| list.has(word));
-    let is_free = |at: usize| {
-        let of = |at: usize| at > 0 && has(StepWord::Small, at) && has(StepWord::FreeOf, at - 1);
-        // what is joined to it too: "free of milk and nuts"
-        let joined = |at: usize| (0..at).rev().take_while(|at| !said[*at].is_empty()).any(of);
-        joined(at)
-    };
-    words.into_iter().enumerate().map(|(at, word)| if is_free(at) { gap() } else { word }).collect()
+/// The name of what something is free of has so many words at the most: "tree nuts" (ours).
+const MOST_NAME_WORDS: usize = 2;
+
+/// "Free of milk and nuts": none of them is in it. What else the clause goes on to say is: "free of milk and made with almonds".
+fn without_what_it_is_free_of(mut words: Vec<NameWord>) -> Vec<NameWord> {
+    let has = |words: &[NameWord], list: StepWord, at: usize| words.get(at).is_some_and(|word| list.has(&word.text));
+    let is_free_of =
+        |at: &usize| *at > 0 && has(&words, StepWord::Small, *at) && has(&words, StepWord::FreeOf, *at - 1);
+    let free: Vec<usize> = (0..words.len()).filter(is_free_of).collect();
+    for of in free {
+        let (mut at, mut most) = (of + 1, MOST_NAME_WORDS);
+        loop {
+            let name = words.iter().skip(at).take_while(|word| !StepWord::Join.has(&word.text)).count();
+            // a longer one is no name: it says what is in it, and "and add almonds" does with two words
+            if !(1..=most).contains(&name) {
+                break;
+            }
+            let end = at + name;
+            words[at..end].fill(gap());
+            if !has(&words, StepWord::Join, end) {
+                break;
+            }
+            (at, most) = (end + 1, 1);
+        }
+    }
+    words
 }
 
 /// What is left of a word that tells nothing.

@@ -289,6 +289,26 @@ fn what_a_table_does_not_say_is_not_cited_and_what_may_pass_a_limit_is_marked() 
     assert!(poppy(10).contains("\n  morphine from 10 g"), "{}", poppy(10));
 }
 
+/// What something is free of is not in it; what the same clause goes on to put in is.
+#[test]
+fn what_is_free_of_one_thing_may_have_another() {
+    let days = |step: &str| {
+        at(&judged("", &format!("steps = [\"{step}\"]\n[parts]\nvodka = \"500 ml\"\nsugar = \"100 g\"\n")), "fridge")
+            .days
+    };
+    for step in ["Free of milk.", "Free of milk and nuts.", "Free of tree nuts.", "Frei von Nüssen."] {
+        assert!(days(step).is_some(), "{step}");
+    }
+    for step in [
+        "Free of milk and made with almond paste and raw egg white.",
+        "Free of milk and add almonds.",
+        "Free of milk but with raw egg white.",
+        "Frei von Nüssen und mit rohem Eiweiß geschüttelt.",
+    ] {
+        assert_eq!(days(step), None, "{step}");
+    }
+}
+
 #[test]
 fn a_full_fridge_cools_nothing() {
     let almonds = "\"blanched almonds\" = { amount = \"250 g\", strained = true, holds = 0.9 }\nwater = \"700 g\"";
