@@ -15,8 +15,9 @@ use crate::units::{
 };
 use crate::vocabulary::{CountedDrink, FoodStatement, GoesInAfter, Kind, Portion, Word};
 
-use super::label_on_a_line::{OF_THE_LABEL, STRENGTH, of_strength};
+use super::label_on_a_line::{OF_THE_LABEL, of_strength};
 use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
+use super::property::ABV_KIND;
 use super::ratio::{self, PartLine};
 use super::room;
 use super::treatment::AT;
@@ -93,7 +94,7 @@ impl Laid for PartTable {
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
         ("after", word::<GoesInAfter>(), "\"ice\"", "of a drink: what it goes in behind, as a float does", after),
-        ("abv", STRENGTH, "63", "of a bottle: the strength on its label, in percent by volume at 20 °C", abv),
+        ("abv", ABV_KIND, "63", "of a bottle: the strength on its label, in percent by volume at 20 °C", abv),
         ("brix", OF_THE_LABEL, "", "", |_, _| {}),
         ("at", AT, "\"90 °C\"", "of a drink: how warm it is poured", at),
     );

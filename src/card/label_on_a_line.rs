@@ -3,10 +3,6 @@
 use crate::diagnostic::{Code, Diagnostic, Spanned};
 use crate::input::{FieldKind, FieldShape};
 
-use super::property::ABV_KIND;
-
-pub(super) const STRENGTH: FieldKind<f64> = ABV_KIND;
-
 /// "Overproof rum" with 63 % on its label: "overproof rum 63%".
 pub(super) fn of_strength(name: Spanned<String>, abv: Option<f64>) -> Spanned<String> {
     match abv {

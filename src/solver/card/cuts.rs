@@ -32,13 +32,13 @@ const SHARES: [(Portion, f64, (f64, f64)); 3] = [
     (Portion::Wedge, 1.0 / 8.0, (1.0 / 12.0, 1.0 / 6.0)),
 ];
 
-/// Of what is heavier than this, grams, a wedge is cut from a slice, and no share of the whole.
+/// Of what is heavier than this, grams, a wedge is cut from a slice, and no share of the whole (ours).
 const MOST_IN_WEDGES_G: f64 = 450.0;
 
 /// A chunk as bars cut one from a large fruit, cubes of 2, 2.5 and 3 cm at 1 g/ml, grams (common practice, no source).
 const CHUNK_G: (f64, f64, f64) = (8.0, 15.6, 27.0);
 
-/// What is lighter than this, grams, is not cut into such chunks.
+/// What is lighter than this, grams, is not cut into such chunks (ours).
 const LEAST_IN_CHUNKS_G: f64 = 300.0;
 
 /// More of what is counted goes into no glass, grams (ours: a large glass is half a litre).
