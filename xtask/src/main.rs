@@ -2,7 +2,8 @@
 //! the feature `solver-page` takes it from.
 //!
 //! It asks for the target wasm32-unknown-unknown, which it adds where rustup is, and for npm, by which the optimiser of
-//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said.
+//! WebAssembly comes (binaryen); without npm the solver is larger and slower, and that is said. `page quick` builds the same
+//! solver in half the time and leaves it large, to be tested and not to be sent.
 
 use std::error::Error;
 use std::fs;
@@ -33,7 +34,8 @@ const MODULES: &[&str] = &["words", "kept", "solver", "bench", "tools", "main"];
 fn main() -> ExitCode {
     let asked: Vec<String> = std::env::args().skip(1).collect();
     let done = match asked.iter().map(String::as_str).collect::<Vec<_>>()[..] {
-        ["page"] => page(),
+        ["page"] => page(Solver::Small),
+        ["page", "quick"] => page(Solver::Quick),
         _ => Err("write: cargo run -p xtask -- page".into()),
     };
     match done {
@@ -45,17 +47,37 @@ fn main() -> ExitCode {
     }
 }
 
-fn page() -> Done<()> {
+/// What the solver is built for: to be sent and kept, or to be tested.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Solver {
+    Small,
+    Quick,
+}
+
+impl Solver {
+    /// The profile in Cargo.toml, by whose name cargo names the folder too.
+    fn profile(self) -> &'static str {
+        match self {
+            Self::Small => "page",
+            Self::Quick => "page-quick",
+        }
+    }
+}
+
+fn page(solver: Solver) -> Done<()> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().ok_or("no folder above")?;
     let out = root.join("target/page");
     fs::create_dir_all(&out)?;
     fs::write(out.join("page.js"), script(&root.join("page/script"))?)?;
     fs::copy(root.join("page/script/keeper.js"), out.join("keeper.js"))?;
-    let built = out.join("build").join(TARGET).join("page/stillroom_page.wasm");
-    wasm(root, &out)?;
-    let small = optimised(&out, &built)?;
-    let wasm = fs::read(&small)?;
-    let mut packed = flate2::GzBuilder::new().write(Vec::new(), flate2::Compression::best());
+    let built = out.join("build").join(TARGET).join(solver.profile()).join("stillroom_page.wasm");
+    wasm(root, &out, solver)?;
+    let (sent, packing) = match solver {
+        Solver::Small => (optimised(&out, &built)?, flate2::Compression::best()),
+        Solver::Quick => (built, flate2::Compression::fast()),
+    };
+    let wasm = fs::read(&sent)?;
+    let mut packed = flate2::GzBuilder::new().write(Vec::new(), packing);
     packed.write_all(&wasm)?;
     let packed = packed.finish()?;
     fs::write(out.join("solver.wasm.gz"), &packed)?;
@@ -69,14 +91,15 @@ fn run(command: &mut Command) -> Done<()> {
 }
 
 /// The library for a browser, in a folder of its own: another build may be running beside.
-fn wasm(root: &Path, out: &Path) -> Done<()> {
+fn wasm(root: &Path, out: &Path, solver: Solver) -> Done<()> {
     if let Ok(there) = Command::new("rustup").args(["target", "list", "--installed"]).output()
         && !String::from_utf8_lossy(&there.stdout).lines().any(|target| target == TARGET)
     {
         run(Command::new("rustup").args(["target", "add", TARGET]))?;
     }
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-    let build = ["build", "--locked", "-p", "stillroom-page", "--profile", "page", "--target", TARGET, "--target-dir"];
+    let profile = solver.profile();
+    let build = ["build", "--locked", "-p", "stillroom-page", "--profile", profile, "--target", TARGET, "--target-dir"];
     run(Command::new(cargo).current_dir(root).args(build).arg(out.join("build")))
 }
 
