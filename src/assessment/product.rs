@@ -193,7 +193,7 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
             || tagged(Tag::Tea)
             || tagged(Tag::Coffee)
             || of_inside(|c| c.nutrient),
-        nut: any(|i| i.kind == Some(Kind::Nut) || is_oily_seed(i))
+        nut: any(|i| i.kind == Some(Kind::Nut) || is_oily(i))
             || tagged(Tag::Nut)
             || [Allergen::TreeNuts, Allergen::Peanut]
                 .into_iter()
@@ -223,10 +223,16 @@ fn contents(solved: &Solved, facts: &Facts, inside: &[Inside<'_>], dried: bool) 
     }
 }
 
-/// Sesame, flax, chia: what is ground and steeped of them is an emulsion of their oil, as that of a nut is. A fifth of oil or more
-/// (ours; they have 0.3 to 0.5, almonds 0.5).
-fn is_oily_seed(i: &Ingredient) -> bool {
-    i.kind == Some(Kind::Seed) && i.per_gram.grams_of(Component::Fat) >= 0.2
+/// Sesame, flax, chia: what is ground and steeped of them is an emulsion of their oil, as that of a nut is, and the milk of a
+/// plant is one already. A fifth of oil or more in a seed, a hundredth in a milk (ours; seeds have 0.3 to 0.5, almonds 0.5,
+/// canned coconut milk 0.21, oat drink 0.015, coconut water 0.002).
+fn is_oily(i: &Ingredient) -> bool {
+    let oil = i.per_gram.grams_of(Component::Fat);
+    match i.kind {
+        Some(Kind::Seed) => oil >= 0.2,
+        Some(Kind::PlantMilk) => oil >= 0.01,
+        _ => false,
+    }
 }
 
 /// Whether what brings a nut as an allergen brings its oil: an extract or a liqueur is clear of that. What goes in with a card

@@ -96,7 +96,7 @@ impl Stale {
             Self::Aroma => "aroma and colour fade",
             Self::Drops => "aroma fades, used by the drop",
             Self::Wine => "the wine in it oxidises",
-            Self::Nut => "the oil of nuts or seeds turns rancid",
+            Self::Nut => "the oil of a nut, seed or plant milk turns rancid",
             Self::FatWashed => "what is left of the fat turns rancid",
             Self::Clarified => "whey stays in it",
             Self::Emulsion => "cream or egg in it",

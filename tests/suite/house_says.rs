@@ -225,6 +225,22 @@ fn oily_seeds_turn_rancid_as_nuts_do() {
     assert_ne!(days("\"fennel seeds\""), almonds);
 }
 
+/// A fifth of canned coconut milk is oil: a batida is no clear liqueur that keeps for years. Coconut water has none of it.
+#[test]
+fn the_oil_of_a_plant_milk_turns_rancid_and_coconut_water_has_none() {
+    let days = |milk: &str| {
+        let kitchen = Kitchen::new("");
+        let card = format!(
+            "name = \"Batida\"\n[parts]\n\"white rum 40 %\" = \"500 ml\"\n\"{milk}\" = \"300 ml\"\n\"white sugar\" = \"200 g\"\n[keep]\nclosed = true\n"
+        );
+        kitchen.write("batida.toml", &card);
+        kitchen.json(&["date", "batida.toml"])["stores"][0]["days"].as_f64().unwrap()
+    };
+    assert!(days("coconut milk") <= 60.0);
+    assert!(days("oat drink") <= 60.0);
+    assert!(days("coconut water") > 60.0);
+}
+
 /// Less than a step of the jigger is dashed in alike, and what is weighed keeps its grams on the page.
 #[test]
 fn a_swap_leaves_what_is_dashed_and_weighed_as_it_is() {
