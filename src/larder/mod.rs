@@ -281,9 +281,6 @@ impl Larder {
 
     /// Of the things that an everyday name may mean the one that is a plant, where it is one alone.
     pub(crate) fn plant_of(&self, name: &str) -> Option<String> {
-        if self.find(name).is_some() {
-            return None;
-        }
         let meant = which_of(name)?;
         let mut plants = meant.iter().filter(|one| self.find(one).is_some_and(Ingredient::is_plant_matter));
         let first = plants.next()?;

@@ -36,6 +36,17 @@ fn coffee_and_tea_by_weight_or_spoon_are_asked() {
     }
 }
 
+/// Chamomile and a sherry have one Spanish name: by weight it is asked, strained it is the flower, by the millilitre the wine.
+#[test]
+fn a_flower_that_is_called_as_a_wine_is_asked_by_weight() {
+    let made = kitchen().refuses(&card("manzanilla = \"5 g\""));
+    let help = made.found.iter().find_map(|found| found.help.clone()).unwrap_or_default();
+    assert!(help.contains("`manzanilla flor`") && help.contains("`manzanilla sherry`"), "{help}");
+    let strained = kitchen().solve(&card("manzanilla = { amount = \"5 g\", strained = true }"), &Options::default());
+    assert_eq!(strained.solved.unwrap().last().parts[1].found.called.as_deref(), Some("manzanilla flor"));
+    close(grams("manzanilla = \"100 ml\"", "manzanilla"), 98.1, 0.2);
+}
+
 #[test]
 fn a_chilli_is_fresh_or_dried_and_nobody_guesses() {
     for line in ["chilli = \"3\"", "chili = \"2 each\""] {

@@ -148,8 +148,11 @@ impl Cook<'_> {
     /// name is one of a liqueur too: `cassis`.
     fn what_is_strained(&self, part: &Part) -> Option<String> {
         let name = &part.of.value;
-        let strained = || self.house.leaves_of(name).or_else(|| self.house.larder.plant_of(name));
-        part.is_strained().then(strained).flatten()
+        part.is_strained().then(|| self.dry_of(name)).flatten()
+    }
+
+    fn dry_of(&self, name: &str) -> Option<String> {
+        self.house.leaves_of(name).or_else(|| self.house.larder.plant_of(name))
     }
 
     /// The juice or the extract, where a line pours what nobody measures so: `lemon = "25 ml"`, `vanilla = "1 tsp"`.
@@ -167,11 +170,18 @@ impl Cook<'_> {
         let is_weighed =
             matches!(part.amount.value, Amount::Mass(own) if in_grams(own) < MOST_DRY * beside_g(card, part));
         let says_it = words(name).iter().any(|word| word == BREWED);
-        let dry = self.house.leaves_of(name).filter(|_| (is_weighed || is_spoon) && !says_it && !part.is_strained())?;
+        let is_asked = (is_weighed || is_spoon) && !says_it && !part.is_strained();
+        let dry = is_asked.then(|| self.dry_of(name)).flatten()?;
         let is_brewed = |name: &&str| words(name).iter().any(|word| word == BREWED);
         let brew = self.house.larder.find(name);
-        let brewed = brew.and_then(|brew| brew.written_names().find(is_brewed)).unwrap_or(name);
-        let title = format!("`{name}` = \"{}\": dry, or the drink that is made of it?", part.written.text.trim());
+        // by a name that is the drink's alone
+        let is_its_own = |other: &&str| self.dry_of(other).is_none() && words(other).contains(&fold(name));
+        let brewed = brew.and_then(|brew| {
+            let own = || brew.written_names().filter(is_its_own).min_by_key(|other| other.len());
+            brew.written_names().find(is_brewed).or_else(own)
+        });
+        let brewed = brewed.unwrap_or(name);
+        let title = format!("`{name}` = \"{}\": dry, or the drink of that name?", part.written.text.trim());
         let found = Diagnostic::error(Code::UnknownIngredient, title).at(part.amount.span, "which of the two?");
         Some(found.help(format!("call the line `{dry}`, with strained = true where it is strained out, or `{brewed}`")))
     }
