@@ -199,9 +199,10 @@ fn made(
         acid_and_ph: label.acid_and_ph().is_some(),
     };
     let inherited = like.map(|l| l.stated).unwrap_or_default();
-    if let Some(like) = like {
+    if let Some(like) = like.filter(|_| entry.like.is_some()) {
         notes.insert(0, format!("like {}", like.name));
     }
+    let base = like.filter(|l| entry.like.is_some() || label.abv.is_none() || l.kind != Some(Kind::Spirit));
     match &entry.per_100g {
         Some(analysis) if !label.is_empty() => Diagnostic::error(
             Code::Contradiction,
@@ -228,7 +229,8 @@ fn made(
                 )
                 .refused(found),
         },
-        None => match brix_alone::composed(name, like.map(|l| &l.per_gram), &label, found) {
+        // a spirit that is called as it is called is all that its strength says
+        None => match brix_alone::composed(name, base.map(|l| &l.per_gram), &label, found) {
             Ok(per_gram) => {
                 let how = match label.acid_and_ph() {
                     Some(_) => {

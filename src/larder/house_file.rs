@@ -6,6 +6,7 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::input::{self, FileReader, Table, Value, wrong_type};
 use crate::spelling::{fold, nearest_name};
+use crate::vocabulary::Kind;
 
 use super::{Ingredient, Larder, entry, written};
 
@@ -140,6 +141,16 @@ enum Like {
     Unknown,
 }
 
+/// What the embedded larder has under the very name of an entry that prices it, or says of a spirit how strong the bottle is:
+/// that is no other thing.
+fn itself(name: &str, table: &Table) -> Like {
+    let says = |key: &&str| table.get(key).is_some();
+    let says_more = ["per_100g", "brix", "sugar", "acid"].iter().any(says);
+    let is_spirit = |known: &&Ingredient| known.kind == Some(Kind::Spirit);
+    let known = Larder::built_in().find(name).filter(|known| !says(&"abv") || is_spirit(known));
+    known.filter(|_| !says_more).map_or(Like::Nothing, Like::BuiltIn)
+}
+
 impl LarderReading<'_> {
     /// Follows `like` to its end, then makes the ingredients from there back.
     fn resolve(&mut self, start: usize) {
@@ -191,7 +202,7 @@ impl LarderReading<'_> {
 
     fn like(&self, i: usize, found: &mut Vec<Diagnostic>) -> Like {
         let Some((name, table)) = self.entries.get(i) else { return Like::Nothing };
-        let Some((key, value)) = table.get("like") else { return Like::Nothing };
+        let Some((key, value)) = table.get("like") else { return itself(&name.value, table) };
         let Some(like) = value.value.text() else {
             found.push(wrong_type(&key.value, value, "a text in quotes"));
             return Like::Unknown;

@@ -13,7 +13,7 @@ use super::per_100g;
 
 #[derive(Default)]
 pub(super) struct Written {
-    like: Option<String>,
+    pub(super) like: Option<String>,
     pub(super) food: Option<FoodStatement>,
     pub(super) per_100g: Option<Spanned<Table>>,
     /// Percent by volume.

@@ -48,6 +48,22 @@ fn acid_g_l(mixture: &Mixture) -> f64 {
     mixture.titratable_acid_grams() / mixture.total_grams() * rho
 }
 
+/// Whoever writes down what the gin costs, or how strong that bottle is, says nothing else of it: it is what is built in under that
+/// name. Of another name, or of what may be anything (a liqueur), a strength says no more than that.
+#[test]
+fn a_known_name_with_a_price_or_a_spirit_with_its_strength_is_itself() {
+    let known = Larder::built_in();
+    let sugar = one("[ingredient.\"white sugar\"]\nprice = \"1.30 GBP / 1 kg\"");
+    assert_eq!(sugar.per_gram, known.find("white sugar").unwrap().per_gram);
+    assert_eq!(sugar.price.as_deref(), Some("1.30 GBP / 1 kg"));
+    let gin = one("[ingredient.gin]\nabv = 41.2\nprice = \"19.50 GBP / 700 ml\"");
+    close(abv(&gin.per_gram), 41.2, 1e-6);
+    assert!(gin.allergens_stated && gin.allergens.is_empty());
+    for other in ["[ingredient.\"house water\"]\nabv = 41.2", "[ingredient.amaretto]\nabv = 24"] {
+        assert!(!one(other).allergens_stated, "{other}");
+    }
+}
+
 #[test]
 fn a_spirit_by_its_strength() {
     let rum =
