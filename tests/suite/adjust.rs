@@ -1,11 +1,9 @@
 //! Adjusting a batch that is off: story numbers, and identities over generated batches.
 
-use std::process::Command;
-
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
-use stillroom::card::{self, Card, Makes, TargetKind};
-use stillroom::diagnostic::{Code, Diagnostic, any_error};
+use stillroom::card::{Makes, TargetKind};
+use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::house::House;
 use stillroom::properties::value_of;
 use stillroom::solver::adjust::{AdjustRequest, Adjusted, adjust};
@@ -13,6 +11,8 @@ use stillroom::solver::target::TargetValue;
 use stillroom::solver::target::volume_ml;
 use stillroom::uncertainty;
 use stillroom::units::{grams, millilitres};
+
+use crate::kitchen::{Folder, card, run_in};
 
 const SYRUP: &str = "name = \"Syrup\"\nmakes = \"2 L\"\n[target]\nbrix = 50\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
 
@@ -22,12 +22,6 @@ const LIQUEUR: &str = "name = \"Liqueur\"\nmakes = \"4 x 700 ml\"\n[target]\nabv
 const CORDIAL: &str = "name = \"Cordial\"\nmakes = \"1 L\"\n[target]\nbrix = 38\nacid = \"60 g/L\"\n[parts]\n\
     \"orange juice\" = \"as needed\"\n\"white sugar\" = \"as needed\"\n\
     \"citric acid\" = \"2 parts by weight\"\n\"malic acid\" = \"1 part by weight\"\n";
-
-fn card(text: &str) -> Card {
-    let (card, found) = card::read("card.toml".into(), text.into());
-    assert!(!any_error(&found), "{found:?}");
-    card.unwrap()
-}
 
 fn litres(l: f64) -> Makes {
     Makes::Volume(millilitres(1000.0 * l))
@@ -232,11 +226,10 @@ fn the_order_of_what_is_at_hand_does_not_matter_and_more_never_costs_more() {
 
 #[test]
 fn the_command_answers_with_the_keys_that_programs_read() {
-    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("adjust-syrup.toml");
-    std::fs::write(&file, SYRUP).unwrap();
+    let folder = Folder::new().with("syrup.toml", SYRUP);
     let run = |more: &[&str]| {
-        let out = Command::new(env!("CARGO_BIN_EXE_stillroom")).arg("adjust").arg(&file).args(more).output().unwrap();
-        (out.status.code(), String::from_utf8(out.stdout).unwrap())
+        let (code, page, _) = run_in(&folder.0, &[&["adjust", "syrup.toml"], more].concat());
+        (code, page)
     };
     let (code, out) = run(&["--have", "2.1L", "--brix", "54", "--json"]);
     assert_eq!(code, Some(0));

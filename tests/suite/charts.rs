@@ -57,11 +57,7 @@ fn a_map_says_what_the_sheet_says() {
 #[test]
 fn a_verb_draws_what_it_speaks_of() {
     let house = crate::kitchen::Kitchen::new("");
-    let run = |asked: &[&str]| {
-        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"));
-        command.args(asked).current_dir(house.folder()).output().unwrap()
-    };
-    assert!(run(&["square", "--strong", "63", "--target", "40", "--chart", "square.svg"]).status.success());
+    assert_eq!(house.run(&["square", "--strong", "63", "--target", "40", "--chart", "square.svg"]).0, Some(0));
     let svg = std::fs::read_to_string(house.folder().join("square.svg")).unwrap();
     for said in ["40 parts", "23 parts", "63 %", "water"] {
         assert!(svg.contains(said), "{said}: {svg}");
@@ -71,15 +67,15 @@ fn a_verb_draws_what_it_speaks_of() {
         "dark.toml",
         "name = \"Dark\"\n[target]\nbrix = 66\n[parts]\n\"dark muscovado sugar\" = \"as needed\"\nwater = \"1 kg\"\n",
     );
-    assert!(run(&["solve", "dark.toml", "--chart", "dark.svg"]).status.success());
+    assert_eq!(house.run(&["solve", "dark.toml", "--chart", "dark.svg"]).0, Some(0));
     let svg = std::fs::read_to_string(house.folder().join("dark.svg")).unwrap();
     assert!(svg.contains("may form crystals: fridge (4 °C)"), "{svg}");
     house.write(
         "thin.toml",
         "name = \"Thin\"\n[parts]\n\"white sugar\" = \"10 g\"\nwater = \"500 g\"\n\"citric acid\" = \"2 g\"\n",
     );
-    let out = run(&["solve", "thin.toml", "--chart", "thin.svg"]);
-    assert!(out.status.code() == Some(2) && String::from_utf8_lossy(&out.stderr).contains("no chart"), "{out:?}");
+    let (code, _, said) = house.run(&["solve", "thin.toml", "--chart", "thin.svg"]);
+    assert!(code == Some(2) && said.contains("no chart"), "{said}");
     assert!(!house.folder().join("thin.svg").exists());
 }
 
@@ -97,9 +93,8 @@ fn a_long_name_stays_on_the_sheet() {
     );
     house.write("x.toml", &format!("name = \"{long} of all\"\n[parts]\n\"{long}\" = \"500 g\"\nwater = \"500 g\"\n"));
     for verb in ["date", "cost", "solve"] {
-        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"));
-        let run = command.args([verb, "x.toml", "--chart", "x.svg"]).current_dir(house.folder()).output().unwrap();
-        assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
+        let (code, _, said) = house.run(&[verb, "x.toml", "--chart", "x.svg"]);
+        assert_eq!(code, Some(0), "{said}");
         let svg = std::fs::read_to_string(house.folder().join("x.svg")).unwrap();
         let title = svg.lines().find(|line| line.starts_with("The rather long name")).unwrap();
         let shows = match verb {

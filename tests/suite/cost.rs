@@ -1,9 +1,9 @@
 //! Money: prices as written, the worked examples of the trade to the cent, batches by hand, make or buy.
 
 use std::path::Path;
-use std::process::Command;
 use std::sync::Arc;
 
+use crate::kitchen::{card, run_in};
 use crate::table::{Row, rows};
 use chrono::NaiveDate;
 use proptest::prelude::*;
@@ -39,12 +39,6 @@ fn bar(house_text: &str, larder_text: &str) -> Bar {
     house.larder = Larder::built_in().clone().overlay(own);
     assert!(!any_error(&found), "{found:?}");
     Bar { house, house_text: house_text.to_owned(), larder_text: larder_text.to_owned() }
-}
-
-fn card(text: &str) -> Card {
-    let (card, found) = card::read("card.toml".into(), text.into());
-    assert!(!any_error(&found), "{found:?}");
-    card.unwrap()
 }
 
 fn solved(text: &str, house: &House) -> Solved {
@@ -718,14 +712,11 @@ fn every_demo_card_that_solves_has_a_complete_cost() {
 
 #[test]
 fn the_command_gives_the_pinned_keys_and_lines_that_add_up() {
-    let run = Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .args(["cost", "formulas/coffee-liqueur.toml", "--json", "--today", "2026-11-25"])
-        .args(["--against", "24 GBP / 700 ml", "--against-abv", "20", "--weekly", "3", "--life", "30"])
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .unwrap();
-    assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
-    let json: serde_json::Value = serde_json::from_slice(&run.stdout).unwrap();
+    let asked = ["cost", "formulas/coffee-liqueur.toml", "--json", "--today", "2026-11-25"];
+    let against = ["--against", "24 GBP / 700 ml", "--against-abv", "20", "--weekly", "3", "--life", "30"];
+    let (code, page, said) = run_in(Path::new("."), &[&asked[..], &against].concat());
+    assert_eq!(code, Some(0), "{said}");
+    let json: serde_json::Value = serde_json::from_str(&page).unwrap();
     assert_eq!(json["currency"], "GBP");
     let money = |value: &serde_json::Value| d(value.as_str().unwrap());
     let sum: Decimal = json["lines"].as_array().unwrap().iter().map(|line| money(&line["cost"])).sum();
@@ -870,12 +861,8 @@ fn no_text_makes_the_reader_of_prices_panic() {
 fn the_command_compares_like_with_like() {
     // the demo house's prices are without 20 % VAT: a shelf price with it is taken out of tax, one without words is not
     let against = |price: &str| {
-        let run = Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(["cost", "formulas/coffee-liqueur.toml", "--json", "--against", price])
-            .current_dir(env!("CARGO_MANIFEST_DIR"))
-            .output()
-            .unwrap();
-        let json: serde_json::Value = serde_json::from_slice(&run.stdout).unwrap();
+        let asked = ["cost", "formulas/coffee-liqueur.toml", "--json", "--against", price];
+        let json: serde_json::Value = serde_json::from_str(&run_in(Path::new("."), &asked).1).unwrap();
         json["against"]["bottle"]["bought"].as_str().map(str::to_owned)
     };
     assert_eq!(against("24 GBP / 700 ml").as_deref(), Some("24.00"));

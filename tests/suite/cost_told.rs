@@ -1,20 +1,10 @@
 //! What `cost` and its neighbours tell a person: nothing surer than it is, nothing without the stop that goes before it.
 
-use std::process::Command;
-
 use crate::kitchen::Kitchen;
 use serde_json::Value;
 
-/// The exit code, standard output and standard error.
-fn run(house: &Kitchen, arguments: &[&str]) -> (i32, String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let output = command.args(arguments).current_dir(house.folder()).output().unwrap();
-    let said = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), said(output.stdout), said(output.stderr))
-}
-
 fn json(house: &Kitchen, arguments: &[&str]) -> Value {
-    serde_json::from_str(&run(house, &[arguments, &["--json"]].concat()).1).unwrap()
+    serde_json::from_str(&house.run(&[arguments, &["--json"]].concat()).1).unwrap()
 }
 
 fn house() -> Kitchen {
@@ -50,14 +40,14 @@ fn a_stop_goes_before_the_money_and_before_the_mending() {
         [&["cost", "bad.toml"][..], &["adjust", "bad.toml", "--have", "1L", "--brix", "30", "--with", "water"]]
     {
         let adjust = [arguments, if arguments[0] == "adjust" { &["--set", "brix=25"][..] } else { &[] }].concat();
-        let (code, out, error) = run(&house, &adjust);
-        assert!(code == 1 && stop(&out) && out.len() > 200, "{adjust:?}: {code}\n{out}{error}");
+        let (code, out, error) = house.run(&adjust);
+        assert!(code == Some(1) && stop(&out) && out.len() > 200, "{adjust:?}: {code:?}\n{out}{error}");
         let told = json(&house, &adjust);
         assert_eq!(told["stops"][0]["severity"], "stop", "{told}");
     }
-    assert_eq!(run(&house, &["solve", "bad.toml"]).0, 1, "the same exit code");
-    let (code, out, _) = run(&house, &["cost", "syrup.toml"]);
-    assert!(code == 0 && !out.contains("STOP"), "{out}");
+    assert_eq!(house.run(&["solve", "bad.toml"]).0, Some(1), "the same exit code");
+    let (code, out, _) = house.run(&["cost", "syrup.toml"]);
+    assert!(code == Some(0) && !out.contains("STOP"), "{out}");
 }
 
 #[test]
@@ -65,8 +55,8 @@ fn what_is_incomplete_is_said_to_be_at_least_and_sells_nothing() {
     let house = house();
     house.write("inc.toml", &card("labour = \"5 min\"", "\"lemon juice\" = \"200 ml\""));
     let arguments = ["cost", "inc.toml", "--against", "10 GBP / 700 ml", "--sell-at", "8 GBP"];
-    let (code, out, error) = run(&house, &arguments);
-    assert_eq!(code, 0, "{error}");
+    let (code, out, error) = house.run(&arguments);
+    assert_eq!(code, Some(0), "{error}");
     // 0.44 of sugar, 5 min at 14.00
     assert!(
         out.contains("1.61   at least, before tax") && out.contains("a litre             at least 1.61 GBP"),
@@ -99,7 +89,7 @@ fn a_yield_gives_the_price_of_what_can_be_used() {
             "raspberries = \"300 g\"\nlime = { amount = \"80 g\", strained = true, holds = 1.0 }",
         ),
     );
-    let (_, out, _) = run(&house, &["cost", "crush.toml"]);
+    let (_, out, _) = house.run(&["cost", "crush.toml"]);
     assert!(out.contains("11.95 GBP / 1 kg, 88.5 % usable = 13.50 GBP per usable kg"), "{out}");
     // 12.5 fruit of 80 g weigh a kilogram: 15.625 for one that can be used, at 0.30 each
     assert!(out.contains("3.60 GBP / pack of 12, 80 % usable = 4.69 GBP per usable kg"), "{out}");
@@ -108,7 +98,7 @@ fn a_yield_gives_the_price_of_what_can_be_used() {
     let line = |of: &str| told["lines"].as_array().unwrap().iter().find(|l| l["of"] == of).unwrap().clone();
     assert_eq!(line("raspberries")["per_usable_kg"], "13.50");
     assert!(line("white sugar")["per_usable_kg"].is_null());
-    let (_, out, _) = run(&house, &["larder", "raspberries"]);
+    let (_, out, _) = house.run(&["larder", "raspberries"]);
     assert!(out.contains("11.95 GBP / 1 kg, 88.5 % of it usable = 13.50 GBP per usable kg"), "{out}");
     assert_eq!(json(&house, &["larder", "raspberries"])["ingredients"][0]["per_usable_kg"], "13.50");
 }
@@ -116,14 +106,14 @@ fn a_yield_gives_the_price_of_what_can_be_used() {
 #[test]
 fn figures_are_as_fine_as_a_person_uses_them() {
     let house = house();
-    let (_, out, _) = run(&house, &["cost", "syrup.toml", "--sell-at", "9 GBP", "--sell-measure", "5 ml"]);
+    let (_, out, _) = house.run(&["cost", "syrup.toml", "--sell-at", "9 GBP", "--sell-measure", "5 ml"]);
     // 1.61 a litre, 0.44 of it sugar: 0.00805 and 0.0022 for 5 ml, and 9.00 is 4,091 times as much as the sugar
     assert!(
         out.contains("Selling 5 ml that cost 0.00805 GBP, its ingredients 0.0022")
             && out.contains("a markup of 4090 times the ingredients"),
         "{out}"
     );
-    let (_, out, _) = run(&house, &["cost", "syrup.toml"]);
+    let (_, out, _) = house.run(&["cost", "syrup.toml"]);
     assert!(
         out.contains("a markup of 400 % on the ingredients") && out.contains("1 dash (0.9 ml)     0.00145 GBP"),
         "{out}"

@@ -226,12 +226,7 @@ fn a_pasteurised_egg_is_not_called_raw() {
             "name = \"Sour\"\nhow = \"shaken\"\n[parts]\nbourbon = \"60 ml\"\n\"lemon juice\" = \"20 ml\"\n\"{name}\" = \"15 ml\"\n"
         );
         house.write("sour.toml", &card);
-        let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(["serve", "sour.toml", "--json"])
-            .current_dir(house.folder())
-            .output()
-            .unwrap();
-        let said = String::from_utf8(output.stdout).unwrap();
+        let (_, said, _) = house.run(&["serve", "sour.toml", "--json"]);
         assert_eq!(said.contains("raw egg from"), raw, "{name}: {said}");
     }
 }
@@ -281,12 +276,7 @@ fn a_garnish_and_a_rim_are_asked_about() {
             "name = \"Sour\"\nhow = \"shaken\"\n{line}\n[parts]\nvodka = \"50 ml\"\n\"white sugar\" = \"5 g\"\n"
         );
         house.write("sour.toml", &card);
-        let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
-            .args(["serve", "sour.toml"])
-            .current_dir(house.folder())
-            .output()
-            .unwrap();
-        String::from_utf8(output.stdout).unwrap()
+        house.run(&["serve", "sour.toml"]).1
     };
     for (line, word) in [
         ("garnish = \"flaked almonds\"", "almond"),

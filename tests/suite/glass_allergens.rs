@@ -1,16 +1,8 @@
 //! What a glass brings beyond its bottles, and what nobody has stated of it: garnish, rim, bought bottles, one doubt a row.
 
-use std::process::Command;
-
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
-
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> String {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat()
-}
 
 /// A house of one drink on its menu: 50 ml of vodka and the parts, garnish and steps that are given.
 fn bar(above: &str, parts: &str, larder: &str) -> Kitchen {
@@ -26,7 +18,7 @@ fn bar(above: &str, parts: &str, larder: &str) -> Kitchen {
 
 /// The marks of the one drink, by the names of the list.
 fn marks(kitchen: &Kitchen) -> Vec<(String, String)> {
-    let json = run(kitchen, &["menu", ".", "--json"]);
+    let json = kitchen.says(&["menu", ".", "--json"]);
     let menu: Value = serde_json::from_str(&json).unwrap_or_else(|why| panic!("{why}: {json}"));
     let rows = menu["drinks"][0]["matrix"].as_array().unwrap_or_else(|| panic!("{json}")).iter();
     let text = |value: &Value| value.as_str().unwrap().to_owned();
@@ -118,7 +110,7 @@ fn a_bought_bottle_brings_what_its_label_says() {
         let kitchen = bar("", &format!("{bottle:?} = \"20 ml\"\n"), "");
         let of = marks(&kitchen);
         assert!(of.iter().all(|(_, mark)| mark != "none"), "{bottle}: {of:?}");
-        for page in [run(&kitchen, &["menu", "."]), run(&kitchen, &["serve", "sour.toml"])] {
+        for page in [kitchen.says(&["menu", "."]), kitchen.says(&["serve", "sour.toml"])] {
             let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
             // by the name on the card: so it is found again
             let entry = format!("[ingredient.{bottle:?}] with like = {bottle:?} and allergens = [");
@@ -135,7 +127,7 @@ fn a_bought_bottle_brings_what_its_label_says() {
     }
     let plain = bar("", "\"lime juice\" = \"20 ml\"\n\"white sugar\" = \"5 g\"\ngin = \"10 ml\"\n", "");
     assert!(marks(&plain).iter().all(|(_, mark)| mark == "none"));
-    assert!(!run(&plain, &["menu", "."]).contains("allergens = ["));
+    assert!(!plain.says(&["menu", "."]).contains("allergens = ["));
 }
 
 /// What comes in by a swap stands on the page itself.
@@ -146,16 +138,10 @@ fn a_swap_says_on_its_page_what_comes_in() {
         "\"white rum\" = \"20 ml\"\n",
         "[ingredient.\"nut cordial\"]\nabv = 20\nallergens = [\"tree nuts\"]\nfood = \"sold as food, label\"\n",
     );
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(["swap", "sour.toml", "--old", "white rum", "--new", "nut cordial"]);
-    let page = String::from_utf8(out.current_dir(kitchen.folder()).output().unwrap().stdout).unwrap();
+    let (_, page, _) = kitchen.run(&["swap", "sour.toml", "--old", "white rum", "--new", "nut cordial"]);
     assert!(page.contains("comes in: tree nuts"), "{page}");
-    let out = Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .args(["swap", "sour.toml", "--old", "white rum", "--new", "egg white"])
-        .current_dir(kitchen.folder())
-        .output()
-        .unwrap();
-    let page = String::from_utf8(out.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
+    let (_, page, _) = kitchen.run(&["swap", "sour.toml", "--old", "white rum", "--new", "egg white"]);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("comes in: egg") && page.contains("raw egg: Salmonella"), "{page}");
 }
 
@@ -186,10 +172,10 @@ fn what_a_wine_a_cider_or_a_beer_was_cleared_with_is_open_until_its_label_is_rea
 #[test]
 fn one_line_names_the_bottles_whose_labels_to_read() {
     let entry = "[ingredient.\"sparkling wine\"]\nlike = \"sparkling wine\"\n";
-    let said = run(&bar("", "\"sparkling wine\" = \"90 ml\"\nbeer = \"20 ml\"", entry), &["menu", "."]);
+    let said = bar("", "\"sparkling wine\" = \"90 ml\"\nbeer = \"20 ml\"", entry).says(&["menu", "."]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("read the label of beer, sparkling wine, and state it in larder.toml"), "{said}");
-    let said = run(&bar("", "\"sparkling wine\" = \"90 ml\"", entry), &["serve", "sour.toml"]);
+    let said = bar("", "\"sparkling wine\" = \"90 ml\"", entry).says(&["serve", "sour.toml"]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     let key = "[ingredient.\"sparkling wine\"] gets allergens = [\"sulphites\"], with all that it names";
     assert!(said.contains(key), "{said}");
@@ -199,7 +185,7 @@ fn one_line_names_the_bottles_whose_labels_to_read() {
 #[test]
 fn the_kinds_of_a_group_stand_together() {
     let parts = "\"walnut liqueur\" = \"10 ml\"\n\"hazelnut liqueur\" = \"10 ml\"\n\"celery bitters\" = \"1 dash\"\n";
-    let said = run(&bar("", parts, ""), &["serve", "sour.toml"]);
+    let said = bar("", parts, "").says(&["serve", "sour.toml"]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("tree nuts (hazelnut, walnut)"), "{said}");
 }
@@ -207,7 +193,7 @@ fn the_kinds_of_a_group_stand_together() {
 /// What nobody knows is asked about in the words of the card.
 #[test]
 fn a_garnish_is_spoken_of_as_it_is_written() {
-    let said = run(&bar("garnish = \"3 sprays of zorbos, no nuts\"", "", ""), &["serve", "sour.toml"]);
+    let said = bar("garnish = \"3 sprays of zorbos, no nuts\"", "", "").says(&["serve", "sour.toml"]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("`3 sprays of zorbos`"), "{said}");
 }

@@ -1,29 +1,14 @@
 //! What a bar reads of its drinks: the ice in cost and menu, fruit on the order list, ounces, what a bottle is finished with.
 
-use std::process::Command;
-
 use serde_json::Value;
 use stillroom::units::jigger::in_ounces;
 use stillroom::vocabulary::MeasureSystem;
 
 use crate::kitchen::Kitchen;
 
-/// Standard output and what was said beside it.
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> (String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
-    (page, said)
-}
-
 /// Its lines put together again.
 fn told(kitchen: &Kitchen, arguments: &[&str]) -> String {
-    run(kitchen, arguments).0.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
-    let (page, said) = run(kitchen, &[arguments, &["--json"]].concat());
-    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
+    kitchen.run(arguments).1.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn row<'a>(rows: &'a Value, of: &str) -> &'a Value {
@@ -50,7 +35,7 @@ fn house(settings: &str, cards: &[(&str, &str)]) -> Kitchen {
 #[test]
 fn water_of_a_syrup_is_not_water_from_ice() {
     let sour = "name = \"Sour\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 g\"\n\"Half syrup\" = \"20 g\"\n";
-    let cost = json(&house("", &[("sour", sour)]), &["cost", "sour.toml"]);
+    let cost = house("", &[("sour", sour)]).json(&["cost", "sour.toml"]);
     let grams = |of| row(&cost["lines"], of)["mass_g"].as_f64().unwrap();
     assert!((grams("water from ice") - 30.0).abs() < 1e-6 && (grams("water") - 10.0).abs() < 1e-6, "{cost}");
 }
@@ -61,7 +46,7 @@ fn a_menu_without_ice_loses_what_meets_it() {
     let card = |name: &str, how: &str| format!("name = {name:?}\nhow = {how:?}\n[parts]\n\"house rum\" = \"50 ml\"\n");
     let kitchen = house("", &[("cold", &card("Cold", "stirred")), ("warm", &card("Warm", "built"))]);
     kitchen.write("menu.toml", "[drink.Cold]\n[drink.Warm]\n");
-    let menu = json(&kitchen, &["menu", ".", "--without", "ice"]);
+    let menu = kitchen.json(&["menu", ".", "--without", "ice"]);
     let gone = menu["without"][0]["drinks"].as_array().unwrap();
     assert!(gone.len() == 1 && gone[0]["of"] == "Cold", "{menu}");
 }
@@ -74,7 +59,7 @@ fn limes_stand_on_one_line_of_the_order() {
     let kitchen = house("", &[("sour", sour)]);
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n");
     kitchen.write("menu.toml", "[drink.Sour]\nprice = \"9 GBP\"\nsold = 12\n");
-    let plan = json(&kitchen, &["plan", "."]);
+    let plan = kitchen.json(&["plan", "."]);
     let lime = row(&plan["orders"], "lime");
     assert_eq!((&lime["need"], &lime["packs"], &lime["unit"]), (&24.0.into(), &2.into(), &"each".into()), "{plan}");
     assert_eq!(lime["cost"], "6.00", "{plan}");
@@ -91,13 +76,11 @@ fn ounces_are_those_of_the_house_and_of_a_jigger() {
     assert_eq!(in_ounces(35.0, None).unwrap(), "1 oz + 1 bsp");
     assert_eq!(in_ounces(33.0, None), None);
     let sour = "name = \"Sour\"\nhow = \"shaken\"\n[parts]\n\"house rum\" = \"0.75 jigger oz\"\n\"Half syrup\" = \"1/2 fl oz\"\n";
-    let metric = json(
-        &house("measures = \"metric\"\n", &[("sour", &sour.replace("1/2 fl oz", "15 ml"))]),
-        &["serve", "sour.toml"],
-    );
+    let metric = house("measures = \"metric\"\n", &[("sour", &sour.replace("1/2 fl oz", "15 ml"))])
+        .json(&["serve", "sour.toml"]);
     let rum = row(&metric["lines"], "house rum");
     assert!(rum["in_ounces"] == "3/4 oz" && rum["counted"].is_null(), "{metric}");
-    let imperial = json(&house("measures = \"imperial\"\n", &[("sour", sour)]), &["serve", "sour.toml"]);
+    let imperial = house("measures = \"imperial\"\n", &[("sour", sour)]).json(&["serve", "sour.toml"]);
     assert_eq!(row(&imperial["lines"], "Half syrup")["in_ounces"], "1/2 oz", "{imperial}");
 }
 
@@ -106,7 +89,7 @@ fn ounces_are_those_of_the_house_and_of_a_jigger() {
 fn a_batch_keeps_what_is_added_for_a_guest() {
     let slush = "name = \"Slush\"\nhow = \"blended\"\n[ice]\ngrams = \"200 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"lime juice\" = \"22.5 ml\"\n";
     let kitchen = house("", &[("slush", slush)]);
-    let ahead = json(&kitchen, &["serve", "slush.toml", "--make", "1", "-o", "batch.toml"]);
+    let ahead = kitchen.json(&["serve", "slush.toml", "--make", "1", "-o", "batch.toml"]);
     let guest = "add 22.5 ml lime juice, blend with 200 g of ice";
     assert!(ahead["for_a_guest"].as_str().unwrap().ends_with(guest), "{ahead}");
     assert_eq!(ahead["blended_with_g"], serde_json::json!([200.0, 200.0]), "{ahead}");
@@ -116,7 +99,7 @@ fn a_batch_keeps_what_is_added_for_a_guest() {
     assert!(card.contains(guest), "{card}");
     for arguments in [&["solve", "batch.toml", "--full"][..], &["label", "batch.toml"]] {
         let page = told(&kitchen, arguments);
-        assert!(page.contains(guest), "{arguments:?}: {page}{}", run(&kitchen, arguments).1);
+        assert!(page.contains(guest), "{arguments:?}: {page}{}", kitchen.run(arguments).2);
     }
     // what a maker notes is the maker's
     kitchen.write("batch.toml", &card.replacen("class ", "notes  = \"cost too much\"\nclass ", 1));
@@ -128,7 +111,7 @@ fn a_batch_keeps_what_is_added_for_a_guest() {
 fn check_says_once_that_a_card_has_allergens() {
     let milk = "name = \"Milk syrup\"\n[parts]\nmilk = \"50 g\"\n\"white sugar\" = \"50 g\"\n";
     let drink = "name = \"Milk drink\"\nhow = \"shaken\"\nwater = \"30 g\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"Milk syrup\" = \"20 ml\"\nmilk = \"20 ml\"\n";
-    let (_, said) = run(&house("", &[("milk", milk), ("drink", drink)]), &["check", "drink.toml"]);
+    let (_, _, said) = house("", &[("milk", milk), ("drink", drink)]).run(&["check", "drink.toml"]);
     assert_eq!(said.matches("Milk drink: Contains allergens").count(), 1, "{said}");
     assert!(!said.contains("from Milk syrup: Contains allergens"), "{said}");
 }
@@ -141,7 +124,7 @@ fn a_glass_is_one_serving_of_tonka() {
         let card =
             format!("name = \"Tonka\"\n{head}\n[parts]\n\"house rum\" = \"50 ml\"\n\"tonka bean\" = \"{grams} g\"\n");
         let kitchen = house("", &[("tonka", &card)]);
-        run(&kitchen, &["check", "tonka.toml"]).1
+        kitchen.run(&["check", "tonka.toml"]).2
     };
     let drink = "how = \"built\"";
     assert!(!of(drink, "0.1").contains("how much is served"), "{}", of(drink, "0.1"));
@@ -170,8 +153,8 @@ fn the_rows_of_two_markets_are_not_said_twice() {
     let page = |part: &str| {
         let kitchen = house("market = [\"CA\", \"US\"]\n", &[("rum", &drink(part))]);
         kitchen.write("menu.toml", "[drink.Rum]\nprice = \"9 GBP\"\n");
-        let rows = json(&kitchen, &["menu", "."])["drinks"][0]["matrix"].as_array().unwrap().len();
-        (run(&kitchen, &["menu", "."]).0, rows)
+        let rows = kitchen.json(&["menu", "."])["drinks"][0]["matrix"].as_array().unwrap().len();
+        (kitchen.run(&["menu", "."]).1, rows)
     };
     let starts = |page: &str, with: &str| page.lines().filter(|line| line.trim_start().starts_with(with)).count();
     let (plain, rows) = page("");
@@ -191,7 +174,7 @@ fn weighings_that_cannot_be_are_refused() {
         "grams = \"0 g\"",
         "at = \"5 °C\"",
     ] {
-        let (page, said) = run(&house("", &[("rum", &rum(ice))]), &["serve", "rum.toml"]);
+        let (_, page, said) = house("", &[("rum", &rum(ice))]).run(&["serve", "rum.toml"]);
         assert!(page.is_empty() && said.contains("error["), "{ice}: {page}{said}");
     }
 }
@@ -203,14 +186,14 @@ fn a_drink_in_a_drink_has_two_ends_of_units() {
     let outer = "name = \"Outer\"\nhow = \"built\"\nwater = \"0 g\"\n[parts]\nInner = \"60 ml\"\n";
     let kitchen = house("", &[("inner", inner), ("outer", outer)]);
     kitchen.write("menu.toml", "[drink.Inner]\n[drink.Outer]\n");
-    let page = json(&kitchen, &["serve", "outer.toml"]);
+    let page = kitchen.json(&["serve", "outer.toml"]);
     let ends = |what: &str| ["with_least_water", "with_most_water"].map(|end| page[end][what].as_f64().unwrap());
     let [dry, wet] = ends("uk_units");
     let [strong, weak] = ends("abv_pct");
     assert!(dry > wet * 1.1 && (dry / strong - wet / weak).abs() < 1e-3 * dry / strong, "{page}");
     assert!(told(&kitchen, &["serve", "outer.toml"]).contains(&format!("= {wet:.2} to {dry:.2} UK units")));
     assert!(told(&kitchen, &["card", "print", "outer.toml"]).contains(&format!("= {wet:.2} to {dry:.2} UK units")));
-    let menu = json(&kitchen, &["menu", "."]);
+    let menu = kitchen.json(&["menu", "."]);
     let units = |of| row(&menu["drinks"], of)["uk_units_range"].clone();
     assert_eq!(units("Outer"), serde_json::json!([wet, dry]));
     let [low, high] = [0, 1].map(|end| units("Inner")[end].as_f64().unwrap());
@@ -225,7 +208,7 @@ fn a_wrong_question_finds_no_fault_in_what_is_chosen() {
                    [target]\nbrix = \"at least 40 °Bx\"\n[aim]\nleast = \"waste\"\n";
     let gimlet = "name = \"Gimlet\"\nhow = \"shaken\"\n[parts]\n\"house rum\" = \"50 ml\"\nCordial = \"20 ml\"\n";
     let kitchen = house("", &[("cordial", cordial), ("gimlet", gimlet)]);
-    let (_, said) = run(&kitchen, &["serve", "gimlet.toml", "--make", "0"]);
+    let (_, _, said) = kitchen.run(&["serve", "gimlet.toml", "--make", "0"]);
     assert_eq!(said.matches("error[").count(), 1, "{said}");
 }
 
@@ -249,10 +232,10 @@ fn the_printed_card_of_a_drink_is_a_glass() {
     assert!(card.contains("in the glass") && !card.contains("costs"), "{card}");
     assert!(told(&kitchen, &["card", "print", "sour.toml", "--cost"]).contains("Cost:"));
     for file in ["sour.pdf", "sour.html", "sour.svg"] {
-        let (_, said) = run(&kitchen, &["card", "print", "sour.toml", "-o", file]);
+        let (_, _, said) = kitchen.run(&["card", "print", "sour.toml", "-o", file]);
         assert!(std::fs::metadata(kitchen.folder().join(file)).is_ok_and(|file| file.len() > 500), "{file}: {said}");
     }
-    let (_, said) = run(&kitchen, &["card", "print", "sour.toml", "--make", "2 L"]);
+    let (_, _, said) = kitchen.run(&["card", "print", "sour.toml", "--make", "2 L"]);
     assert!(said.contains("one guest's glass"), "{said}");
 }
 
@@ -269,8 +252,8 @@ fn two_glasses_in_one_tin_are_asked() {
     let said = |before: u32, after: u32| {
         let weighed = rum("Rum", &format!("before = \"{before} g\"\nafter = \"{after} g\"\n"));
         let kitchen = house("", &[("rum", &weighed), ("other", &other)]);
-        let learned = !json(&kitchen, &["serve", "other.toml"])["ice_water"]["house_weighed"].is_null();
-        (run(&kitchen, &["serve", "rum.toml"]).1.contains("2 times what is poured"), learned)
+        let learned = !kitchen.json(&["serve", "other.toml"])["ice_water"]["house_weighed"].is_null();
+        (kitchen.run(&["serve", "rum.toml"]).2.contains("2 times what is poured"), learned)
     };
     assert_eq!(said(200, 270), (true, false));
     assert_eq!((said(100, 140), said(350, 390)), ((false, true), (false, true)));
@@ -282,7 +265,7 @@ fn a_swap_takes_no_allergen_out_that_nobody_has_denied() {
     let cream = "name = \"Cream\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\n\"heavy cream\" = \"30 ml\"\n\"lime juice\" = \"20 ml\"\n";
     let kitchen = house("", &[("cream", cream)]);
     let swap = |new: &str| {
-        let (page, said) = run(&kitchen, &["swap", "cream.toml", "--old", "heavy cream", "--new", new]);
+        let (_, page, said) = kitchen.run(&["swap", "cream.toml", "--old", "heavy cream", "--new", new]);
         format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ")
     };
     let vermouth = swap("vermouth");
@@ -297,17 +280,17 @@ fn a_swap_takes_no_allergen_out_that_nobody_has_denied() {
 fn what_is_added_for_a_guest_counts_for_the_label() {
     let fizz = "name = \"Fizz\"\nhow = \"shaken\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nvermouth = { amount = \"20 ml\", after = \"ice\" }\n\"coconut cream\" = \"10 ml\"\n";
     let kitchen = house("", &[("fizz", fizz)]);
-    run(&kitchen, &["serve", "fizz.toml", "--make", "4", "-o", "batch.toml"]);
-    let (page, said) = run(&kitchen, &["label", "batch.toml"]);
+    kitchen.run(&["serve", "fizz.toml", "--make", "4", "-o", "batch.toml"]);
+    let (_, page, said) = kitchen.run(&["label", "batch.toml"]);
     assert!(page.is_empty() && said.contains("what is added for a guest are not stated"), "{page}{said}");
     // a product of the house that is sprayed on it brings what it is made of
     let drops = "name = \"Drops\"\n[parts]\n\"house rum\" = \"100 g\"\n\"celery seed\" = { amount = \"5 g\", strained = true }\n\"dried bitter orange peel\" = { amount = \"5 g\", strained = true }\n";
     let rum = "name = \"Rum\"\nhow = \"stirred\"\nwater = \"20 g\"\n[parts]\n\"house rum\" = \"50 ml\"\nDrops = \"2 sprays\"\n";
     let kitchen = house("", &[("drops", drops), ("rum", rum)]);
-    run(&kitchen, &["serve", "rum.toml", "--make", "4", "-o", "batch.toml"]);
+    kitchen.run(&["serve", "rum.toml", "--make", "4", "-o", "batch.toml"]);
     let page = told(&kitchen, &["label", "batch.toml", "--fresh"]);
     assert!(page.contains("with Seville orange: it may change how a medicine acts"), "{page}");
-    assert!(page.contains("for a guest also celery"), "{page}{}", run(&kitchen, &["label", "batch.toml", "--fresh"]).1);
+    assert!(page.contains("for a guest also celery"), "{page}{}", kitchen.run(&["label", "batch.toml", "--fresh"]).2);
 }
 
 /// A garnish that is eaten, an oil that is sprayed and the very fruit that the caution names are in no line and in the glass.
@@ -317,7 +300,7 @@ fn what_changes_medicines_is_named_from_a_garnish_and_a_step() {
         format!("name = \"Cup\"\nhow = \"shaken\"\nwater = \"30 g\"\n{rest}[parts]\n\"house rum\" = \"50 ml\"\n")
     };
     let speaks = |rest: &str| {
-        let menu = json(&house("", &[("cup", &card(rest))]), &["serve", "cup.toml"]);
+        let menu = house("", &[("cup", &card(rest))]).json(&["serve", "cup.toml"]);
         menu["cautions"].as_array().unwrap().iter().any(|caution| caution["code"] == "grapefruit")
     };
     for named in [
@@ -369,7 +352,7 @@ fn what_comes_out_of_a_jar_is_not_stated() {
         let card = format!(
             "name = \"Cup\"\nhow = \"shaken\"\nwater = \"30 g\"\n{rest}[parts]\n\"house rum\" = \"50 ml\"\n{part}"
         );
-        let glass = json(&house("", &[("cup", &card)]), &["serve", "cup.toml"]);
+        let glass = house("", &[("cup", &card)]).json(&["serve", "cup.toml"]);
         glass["allergens_say"].as_str().unwrap().to_owned()
     };
     for part in ["gherkin brine", "pickle brine", "olive brine"] {
@@ -396,18 +379,18 @@ fn what_is_told_of_a_glass_is_told_of_what_it_is_poured_from() {
         format!("name = \"Cup\"\nhow = \"stirred\"\nwater = \"5 g\"\n[parts]\n\"house rum\" = \"60 ml\"\n{cream}")
     };
     let with_cream = house("", &[("cup", &cup("\"heavy cream\" = \"30 ml\"\n"))]);
-    let glass = json(&with_cream, &["serve", "cup.toml"]);
+    let glass = with_cream.json(&["serve", "cup.toml"]);
     assert!(glass["abv_pct"].as_f64().unwrap() > 20.0 && codes(&glass).contains(&"dairy_egg".into()), "{glass}");
-    assert!(codes(&json(&with_cream, &["serve", "cup.toml", "--make", "10"])).contains(&"dairy_egg".into()));
+    assert!(codes(&with_cream.json(&["serve", "cup.toml", "--make", "10"])).contains(&"dairy_egg".into()));
     let liqueur = "name = \"Cherry\"\n[parts]\n\"neutral spirit 96%\" = \"200 ml\"\nwater = \"600 ml\"\n\"white sugar\" = \"200 g\"\n";
     let kitchen = house("", &[("cup", &cup("Cherry = \"30 ml\"\n")), ("cherry", liqueur)]);
-    let ahead = json(&kitchen, &["serve", "cup.toml", "--make", "10", "-o", "ahead.toml"]);
-    let sheet = json(&kitchen, &["solve", "ahead.toml"]);
+    let ahead = kitchen.json(&["serve", "cup.toml", "--make", "10", "-o", "ahead.toml"]);
+    let sheet = kitchen.json(&["solve", "ahead.toml"]);
     assert!(
         !codes(&ahead).contains(&"spirit_vapour".into()) && !codes(&sheet).contains(&"spirit_vapour".into()),
         "{sheet}"
     );
-    assert!(codes(&json(&kitchen, &["solve", "cherry.toml"])).contains(&"spirit_vapour".into()));
+    assert!(codes(&kitchen.json(&["solve", "cherry.toml"])).contains(&"spirit_vapour".into()));
 }
 
 /// A drink that is made into another is made for the same guest: what its steps leave open is open there too.

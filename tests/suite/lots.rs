@@ -327,12 +327,7 @@ fn the_board_says_that_a_line_cannot_be_read() {
     let kitchen = crate::kitchen::Kitchen::new("");
     std::fs::create_dir_all(kitchen.folder().join("lots")).unwrap();
     std::fs::write(kitchen.folder().join("lots/a.jsonl"), "{\"id\":\"1\",\"wat\":2}\n").unwrap();
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .args(["due", "--on", "2026-11-28"])
-        .current_dir(kitchen.folder())
-        .output()
-        .unwrap();
-    let said = String::from_utf8(output.stdout).unwrap();
+    let (_, said, _) = kitchen.run(&["due", "--on", "2026-11-28"]);
     assert!(said.contains("1 line of the book cannot be read: a lot may be missing"), "{said}");
 }
 

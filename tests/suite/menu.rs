@@ -3,7 +3,6 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use serde_json::Value;
 use stillroom::diagnostic::Diagnostic;
@@ -14,7 +13,7 @@ use stillroom::render::text;
 use stillroom::report::Report;
 use stillroom::report::menu::{MenuQuestion, MenuView};
 
-use crate::kitchen::{DAY, Kitchen, plain};
+use crate::kitchen::{DAY, Kitchen, plain, run_in};
 
 const LARDER: &str = r#"
 [ingredient."house rum"]
@@ -205,11 +204,10 @@ fn no_allergen_is_missed_and_what_is_not_stated_is_never_shown_as_none() {
     assert!(page.lines().filter(|line| !line.contains('\u{1f}')).all(|line| line.chars().count() <= 60), "{page}");
 }
 
-/// What the verb prints of a house, and how it ended.
+/// How the verb ended in a house, and all that it says.
 fn run(kitchen: &Kitchen, arguments: &[&str]) -> (Option<i32>, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    (out.status.code(), [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat())
+    let (code, page, said) = kitchen.run(arguments);
+    (code, page + &said)
 }
 
 /// One lime gives 25 ml: the larder's juice weighs 1.03 g/ml, so a piece of it is 25.8 g, and a little of it stays over.
@@ -225,7 +223,7 @@ fn sours(board: &str, menu: &str) -> Kitchen {
 const SEVENTY: &str = "[drink.\"Lime sour\"]\nprice = \"9.50 GBP\"\nsold = 70\n";
 
 fn plan(kitchen: &Kitchen) -> Value {
-    let (_, out) = run(kitchen, &["plan", ".", "--json"]);
+    let out = kitchen.says(&["plan", ".", "--json"]);
     serde_json::from_str(&out).unwrap_or_else(|why| panic!("{why}\n{out}"))
 }
 
@@ -299,7 +297,7 @@ fn an_event_is_a_list_of_its_own() {
     assert_eq!(amount(plan, "make", "House syrup"), 8340, "{plan}");
     assert_eq!(order(plan, "house rum")["packs"], 17);
     assert_eq!(order(plan, "lime juice")["amount"], 238.0);
-    let (_, said) = run(&kitchen, &asked[..6]);
+    let said = kitchen.says(&asked[..6]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("at 1 each an hour (common practice, no source)") && said.contains("17 x 700 ml"), "{said}");
     for (wrong, why) in
@@ -336,7 +334,7 @@ fn an_event_on_a_closed_day_has_no_page() {
     let day = (chrono::Local::now().date_naive() + chrono::Days::new(9)).to_string();
     let party = ["menu", ".", "--guests", "100", "--hours", "1", "--on", &day];
     let open = sours("", &format!("{SEVENTY}share = \"100 %\"\n"));
-    let (_, said) = run(&open, &party);
+    let said = open.says(&party);
     assert!(said.contains("100 guests"), "{said}");
     let closed = sours(&format!("closed_on = [{day}]\n"), &format!("{SEVENTY}share = \"100 %\"\n"));
     let (code, said) = run(&closed, &party);
@@ -422,8 +420,8 @@ fn what_is_earned() {
 /// By hand: 70 x 45 + 60 x 25 + 30 x 50 ml of white rum, 60 x 90 ml of soda water; the README says the same.
 #[test]
 fn the_demo_house_orders_what_it_sells() {
-    let out = Command::new(env!("CARGO_BIN_EXE_stillroom")).args(["plan", "formulas", "--json"]).output().unwrap();
-    let plan: Value = serde_json::from_slice(&out.stdout).unwrap();
+    let (_, page, _) = run_in(Path::new("."), &["plan", "formulas", "--json"]);
+    let plan: Value = serde_json::from_str(&page).unwrap();
     assert_eq!(
         (&order(&plan, "white rum 40 %")["need"], &order(&plan, "white rum 40 %")["packs"]),
         (&6150.0.into(), &9.into())
@@ -439,10 +437,9 @@ fn the_demo_house_orders_what_it_sells() {
 /// The demo menu as it is printed: no day is in it.
 #[test]
 fn the_demo_menu() {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(["menu", "formulas", "--without", "Rich muscovado syrup"]).output().unwrap();
-    insta::assert_snapshot!("menu-demo", String::from_utf8(out.stdout).unwrap());
-    assert_eq!(out.status.code(), Some(0), "{}", String::from_utf8_lossy(&out.stderr));
+    let (code, page, said) = run_in(Path::new("."), &["menu", "formulas", "--without", "Rich muscovado syrup"]);
+    insta::assert_snapshot!("menu-demo", page);
+    assert_eq!(code, Some(0), "{said}");
 }
 
 /// Who has no limes has no lime juice, by whatever name the larder knows either.
@@ -501,7 +498,7 @@ fn what_no_order_has_is_said_with_how_much_it_is() {
     kitchen.write("two.toml", &drink("Two", ""));
     kitchen.write("menu.toml", "[drink.\"One\"]\nsold = 70\n[drink.\"Two\"]\nsold = 7\n");
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n");
-    let (_, said) = run(&kitchen, &["plan", "."]);
+    let said = kitchen.says(&["plan", "."]);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     let list =
         "not on this list: 14.0 kg of ice by the cards; ice of Two, whose cards do not weigh it; 77 x lime wheel";
@@ -523,7 +520,7 @@ fn a_page_is_read_without_guessing() {
         menu.push_str(&format!("[drink.\"Drink {n}\"]\nprice = \"12 {currency}\"\n"));
     }
     kitchen.write("menu.toml", &menu);
-    let (_, said) = run(&kitchen, &["menu", "."]);
+    let said = kitchen.says(&["menu", "."]);
     let row = |name: &str| said.lines().find(|line| line.contains(name)).unwrap_or_else(|| panic!("{said}"));
     assert!(row(" 7 Drink 7 ").contains("12.00 USD") && !row(" 8 Drink 8 ").contains("GBP"), "{said}");
     assert!(said.contains("  98  99\n") && said.contains(" 100 101\n"), "{said}");

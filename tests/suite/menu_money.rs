@@ -1,7 +1,6 @@
 //! What a glass costs, what of it is poured and what is work; and what a spreadsheet is told of it.
 
 use std::fs;
-use std::process::Command;
 
 use serde_json::Value;
 
@@ -20,19 +19,13 @@ fn bar(costs: &str, parts: &str) -> Kitchen {
     kitchen
 }
 
-fn run(kitchen: &Kitchen, arguments: &[&str]) -> String {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).current_dir(kitchen.folder()).output().unwrap();
-    [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat()
-}
-
 fn menu(kitchen: &Kitchen) -> Value {
-    let out = run(kitchen, &["menu", ".", "--json"]);
+    let out = kitchen.says(&["menu", ".", "--json"]);
     serde_json::from_str::<Value>(&out).unwrap_or_else(|why| panic!("{why}: {out}"))["drinks"][0].clone()
 }
 
 fn table(kitchen: &Kitchen) -> Vec<(String, String)> {
-    let said = run(kitchen, &["menu", ".", "--csv", "menu.csv"]);
+    let said = kitchen.says(&["menu", ".", "--csv", "menu.csv"]);
     let text = fs::read_to_string(kitchen.folder().join("menu.csv")).unwrap_or_else(|why| panic!("{why}: {said}"));
     let mut table = csv::Reader::from_reader(text.as_bytes());
     let heads = table.headers().unwrap().clone();
@@ -52,10 +45,10 @@ fn pour_cost_is_what_is_poured_and_work_stands_beside_it() {
     for (head, hand) in [("cost", "2.00"), ("labour", "0.50"), ("pour_cost", "0.1667"), ("earns", "7.00")] {
         assert_eq!(cell(&table, head), hand, "{head}");
     }
-    let page = run(&kitchen, &["serve", "rum.toml", "--sell-at", "9 GBP"]);
+    let page = kitchen.says(&["serve", "rum.toml", "--sell-at", "9 GBP"]);
     let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("0.50 of it work") || page.contains("0.50 GBP of it work"), "{page}");
-    assert!(!run(&kitchen, &["menu", "."]).contains("no work is counted"));
+    assert!(!kitchen.says(&["menu", "."]).contains("no work is counted"));
 }
 
 /// By hand: at a pour cost of 20 % the same glass is sold for 1.50 / 0.2 = 7.50.
@@ -71,7 +64,7 @@ fn a_price_by_the_margin_of_the_house_is_by_what_is_poured() {
 fn a_glass_is_served_at_the_price_of_the_menu() {
     let kitchen = bar("labour = \"15.00 GBP / h\"\npour_cost = \"20 %\"\n", "");
     let serve = |arguments: &[&str]| {
-        let page = run(&kitchen, &[&["serve", "rum.toml", "--json"], arguments].concat());
+        let page = kitchen.says(&[&["serve", "rum.toml", "--json"], arguments].concat());
         let cost = serde_json::from_str::<Value>(&page).unwrap_or_else(|why| panic!("{why}: {page}"))["cost"].clone();
         let price = ["sells_at", "sells_at_before_tax"].iter().find_map(|key| cost[key].as_str());
         (price.unwrap_or_else(|| panic!("{cost}")).to_owned(), cost["priced_by"].as_str().unwrap().to_owned())
@@ -90,7 +83,7 @@ fn missing_work_is_marked() {
     let kitchen = bar("", "");
     assert_eq!(menu(&kitchen)["labour"], Value::Null);
     assert_eq!((cell(&table(&kitchen), "cost"), cell(&table(&kitchen), "labour")), ("1.50", ""));
-    let page = run(&kitchen, &["menu", "."]).split_whitespace().collect::<Vec<_>>().join(" ");
+    let page = kitchen.says(&["menu", "."]).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("no work is counted in Rum"), "{page}");
 }
 
@@ -113,7 +106,7 @@ fn what_earns_most_is_told_of_drinks_whose_work_is_counted() {
     let rum = fs::read_to_string(kitchen.folder().join("rum.toml")).unwrap();
     kitchen.write("free.toml", &rum.replace("\"Rum\"", "\"Free\"").replace("labour = \"2 min\"\n", ""));
     kitchen.write("menu.toml", "[drink.Free]\nprice = \"9.00 GBP\"\n[drink.Rum]\nprice = \"9.00 GBP\"\n");
-    let menu: Value = serde_json::from_str(&run(&kitchen, &["menu", ".", "--json"])).unwrap();
+    let menu: Value = serde_json::from_str(&kitchen.says(&["menu", ".", "--json"])).unwrap();
     assert_eq!(menu["earns_most"], "Rum", "{menu}");
 }
 
@@ -128,7 +121,7 @@ fn a_pack_that_is_only_a_price_is_said_to_be() {
     );
     let said = |pack: &str| {
         kitchen.write("plan.toml", &format!("[plan]\ndays = 7\n[product.Bitter]\nuse = \"500 g a week\"\n{pack}"));
-        run(&kitchen, &["plan", "."]).split_whitespace().collect::<Vec<_>>().join(" ")
+        kitchen.says(&["plan", "."]).split_whitespace().collect::<Vec<_>>().join(" ")
     };
     assert!(said("").contains("a pack of gentian is what its price is of"), "{}", said(""));
     assert!(!said("[ingredient.gentian]\npack = \"50 g\"\n").contains("a pack of"));
@@ -139,7 +132,7 @@ fn a_pack_that_is_only_a_price_is_said_to_be() {
 fn how_warm_a_part_is_poured_is_said() {
     let kitchen = bar("", "");
     kitchen.write("hot.toml", "name = \"Hot\"\nhow = \"shaken\"\n[parts]\nvodka = \"40 ml\"\nespresso = { amount = \"30 ml\", at = \"80 °C\" }\n");
-    assert!(run(&kitchen, &["serve", "hot.toml"]).contains("espresso, at 80 °C"));
+    assert!(kitchen.says(&["serve", "hot.toml"]).contains("espresso, at 80 °C"));
 }
 
 /// A drink that is topped with what no line has is not shown as a whole one: its units and its cost are too low.
@@ -154,10 +147,10 @@ fn a_drink_that_lacks_a_line_is_no_whole_drink_on_a_menu_and_in_a_bottle() {
     let table = table(&kitchen);
     assert!(cell(&table, "first_say").contains("NOT COMPLETE"), "{table:?}");
     assert_eq!(cell(&table, "stop"), "");
-    let page = run(&kitchen, &["menu", "."]);
+    let page = kitchen.says(&["menu", "."]);
     assert!(page.contains("Royal, first say: NOT COMPLETE"), "{page}");
     assert!(page.contains("earns most a glass: Rum"), "{page}");
-    let ahead = run(&kitchen, &["serve", "royal.toml", "--make", "10", "-o", "bottled.toml"]);
+    let ahead = kitchen.says(&["serve", "royal.toml", "--make", "10", "-o", "bottled.toml"]);
     assert!(ahead.contains("first say: NOT COMPLETE") && ahead.contains("is not written"), "{ahead}");
     assert!(!kitchen.folder().join("bottled.toml").exists());
 }
@@ -172,7 +165,7 @@ fn marks_stand_under_the_number_of_their_drink() {
         "name = \"Sea\"\nhow = \"built\"\n[parts]\n\"house rum\" = \"50 ml\"\n\"Clam and tomato juice, canned\" = \"20 ml\"\n",
     );
     kitchen.write("menu.toml", "[drink.Rum]\n[drink.Sea]\n");
-    let page = run(&kitchen, &["menu", "."]);
+    let page = kitchen.says(&["menu", "."]);
     let line = |begins: &str| {
         page.lines().find(|line| line.trim_start().starts_with(begins)).unwrap_or_else(|| panic!("{begins}: {page}"))
     };

@@ -1,18 +1,8 @@
 //! What a person mistypes, or a house has in it: each says what it is, to whom it concerns, and nothing else.
 
-use std::process::Command;
-
 use crate::kitchen::Kitchen;
 
 const SYRUP: &str = "makes = \"1 L\"\n[parts]\n\"white sugar\" = \"1 part by weight\"\nwater = \"1 part by weight\"\n";
-
-/// The exit code, standard output and standard error.
-fn run(house: &Kitchen, arguments: &[&str]) -> (i32, String, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let output = command.args(arguments).current_dir(house.folder()).output().unwrap();
-    let said = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), said(output.stdout), said(output.stderr))
-}
 
 fn one_syrup(larder: &str) -> Kitchen {
     let house = Kitchen::new(larder);
@@ -33,12 +23,12 @@ fn a_quantity_below_zero_reaches_its_reader() {
         ("--titre \"-12ml\": `-12` is below zero", &["read", "--titre", "-12ml", "--sample", "15ml"]),
         ("--against \"-3 GBP / 1 L\": `-3 GBP` is below nothing", &["cost", "syrup.toml", "--against", "-3 GBP / 1 L"]),
     ] {
-        let (code, _, error) = run(&house, arguments);
-        assert!(code == 2 && error.contains(said), "{arguments:?}\n{error}");
+        let (code, _, error) = house.run(arguments);
+        assert!(code == Some(2) && error.contains(said), "{arguments:?}\n{error}");
     }
     // a freezer is a place like any other
-    let (code, out, error) = run(&house, &["solve", "syrup.toml", "--at", "-18C"]);
-    assert!(code == 0 && !out.is_empty(), "{error}");
+    let (code, out, error) = house.run(&["solve", "syrup.toml", "--at", "-18C"]);
+    assert!(code == Some(0) && !out.is_empty(), "{error}");
 }
 
 #[test]
@@ -52,23 +42,23 @@ fn a_day_is_of_a_year_in_which_a_bar_can_work() {
             ("--today", &["cost", "syrup.toml"]),
             ("--from", &["plan", "."]),
         ] {
-            let (code, _, error) = run(&house, &[arguments, &[option, written]].concat());
+            let (code, _, error) = house.run(&[arguments, &[option, written]].concat());
             let said = format!("{option} \"{written}\": not a day from the year 1900 to 9000");
-            assert!(code == 2 && error.contains(&said), "{arguments:?}\n{error}");
+            assert!(code == Some(2) && error.contains(&said), "{arguments:?}\n{error}");
         }
     }
-    assert_eq!(run(&house, &["date", "syrup.toml", "--made", "9000-12-31"]).0, 0);
+    assert_eq!(house.run(&["date", "syrup.toml", "--made", "9000-12-31"]).0, Some(0));
 }
 
 #[test]
 fn what_is_there_already_is_not_asked_for_by_its_own_name() {
     let house = one_syrup("");
     house.write("afile", "");
-    let (code, _, error) = run(&house, &["new", "afile"]);
-    assert!(code == 1 && error.contains("afile is a file") && !error.contains("house.toml"), "{error}");
+    let (code, _, error) = house.run(&["new", "afile"]);
+    assert!(code == Some(1) && error.contains("afile is a file") && !error.contains("house.toml"), "{error}");
     std::fs::write(house.folder().join("picture.toml"), [0xff, 0xd8]).unwrap();
-    let (code, _, error) = run(&house, &["solve", "picture.toml"]);
-    assert!(code == 2 && error.contains("is not plain text") && !error.contains("did you mean"), "{error}");
+    let (code, _, error) = house.run(&["solve", "picture.toml"]);
+    assert!(code == Some(2) && error.contains("is not plain text") && !error.contains("did you mean"), "{error}");
 }
 
 #[test]
@@ -76,22 +66,25 @@ fn no_name_turns_the_text_round_it() {
     let house = Kitchen::new("[ingredient.\"rum\\u202E\"]\nabv = 40\n");
     for hidden in ["\\u202E", "\\u001b[31m", "\\u200b"] {
         house.write("card.toml", &format!("name = \"Sy{hidden}rup\"\n{SYRUP}"));
-        let (code, out, error) = run(&house, &["solve", "card.toml"]);
-        assert!(code == 1 && error.contains("error[hidden-character]") && error.contains("card.toml:1:8"), "{error}");
+        let (code, out, error) = house.run(&["solve", "card.toml"]);
+        assert!(
+            code == Some(1) && error.contains("error[hidden-character]") && error.contains("card.toml:1:8"),
+            "{error}"
+        );
         assert!(!format!("{out}{error}").contains(['\u{202e}', '\u{1b}', '\u{200b}']), "{error}");
     }
     // the embeddings, overrides and isolates of Unicode Standard Annex 9, sections 2.1 to 2.5
     for explicit in ('\u{202a}'..='\u{202e}').chain('\u{2066}'..='\u{2069}') {
         house.write("card.toml", &format!("name = \"Sy{explicit}rup\"\nsteps = [\"Stir{explicit}it.\"]\n{SYRUP}"));
-        let (code, out, error) = run(&house, &["solve", "card.toml"]);
-        assert!(code == 1 && error.contains("error[hidden-character]"), "{explicit:?} {error}");
+        let (code, out, error) = house.run(&["solve", "card.toml"]);
+        assert!(code == Some(1) && error.contains("error[hidden-character]"), "{explicit:?} {error}");
         assert!(!format!("{out}{error}").contains(explicit), "{explicit:?} {error}");
     }
     // what is written elsewhere is shown, and obeyed by no terminal
     house.write("card.toml", &format!("name = \"Syrup\"\nsteps = [\"Stir\\u001b[2J\\u202Eit.\"]\n{SYRUP}"));
-    let (_, out, _) = run(&house, &["solve", "card.toml"]);
+    let (_, out, _) = house.run(&["solve", "card.toml"]);
     assert!(out.contains("Stir\u{fffd}[2J\u{fffd}it."), "{out}");
-    let (_, _, error) = run(&house, &["solve", "no\u{202e}where.toml"]);
+    let (_, _, error) = house.run(&["solve", "no\u{202e}where.toml"]);
     assert!(error.contains("no\u{fffd}where.toml"), "{error}");
 }
 
@@ -111,14 +104,14 @@ fn what_is_wrong_in_the_house_is_said_to_whom_it_concerns() {
         &["plan", "."],
         &["read", "--refractometer", "50"],
     ] {
-        let (code, _, error) = run(&house, arguments);
-        assert!(code == 0 && !error.contains("Twin") && !error.contains("huge"), "{arguments:?}\n{error}");
+        let (code, _, error) = house.run(arguments);
+        assert!(code == Some(0) && !error.contains("Twin") && !error.contains("huge"), "{arguments:?}\n{error}");
     }
     for arguments in [&["solve", "user.toml"][..], &["solve", "twin"], &["check", "."]] {
-        let error = run(&house, arguments).2;
+        let error = house.run(arguments).2;
         assert_eq!(error.matches("two formulas have the name `Twin`").count(), 1, "{arguments:?}\n{error}");
     }
-    assert!(run(&house, &["check", "."]).2.contains("huge.toml is larger than 4 MiB"));
+    assert!(house.run(&["check", "."]).2.contains("huge.toml is larger than 4 MiB"));
 }
 
 #[test]
@@ -127,8 +120,8 @@ fn an_entry_with_a_mistake_stops_only_the_cards_that_use_it() {
         "[ingredient.\"bar honey\"]\nlike = \"honey\"\nbrixx = 80\n[ingredient.\"spiced honey\"]\nlike = \"bar honey\"\n\
          [ingredient.gin]\nabv = 40\n[ingredient.\"caster sugar\"]\nlike = \"caster sugar\"\nusable = \"130 %\"\n",
     );
-    let (code, out, error) = run(&house, &["solve", "syrup.toml"]);
-    assert!(code == 0 && !out.is_empty(), "{error}");
+    let (code, out, error) = house.run(&["solve", "syrup.toml"]);
+    assert!(code == Some(0) && !out.is_empty(), "{error}");
     let left_out = "left out of the larder, for what is wrong with it: `bar honey`, `spiced honey`, `caster sugar`";
     assert!(error.contains(left_out) && error.matches("warning").count() == 1, "{error}");
     // also by way of `like`, and of a card inside; an embedded ingredient of the name does not stand in
@@ -142,14 +135,14 @@ fn an_entry_with_a_mistake_stops_only_the_cards_that_use_it() {
         ("caster sugar", "`130 %` is more than the whole"),
     ] {
         house.write("x.toml", &card(of));
-        let (code, out, error) = run(&house, &["solve", "x.toml"]);
-        assert!(code == 1 && out.is_empty() && error.contains(said), "{of}: {code}\n{error}");
+        let (code, out, error) = house.run(&["solve", "x.toml"]);
+        assert!(code == Some(1) && out.is_empty() && error.contains(said), "{of}: {code:?}\n{error}");
         assert_eq!(error.matches(said).count(), 1, "{error}");
         assert!(!error.contains("unknown-ingredient"), "{error}");
     }
-    let (code, _, error) = run(&house, &["check", "syrup.toml"]);
-    assert!(code == 1 && error.contains("has no key `brixx`"), "{error}");
+    let (code, _, error) = house.run(&["check", "syrup.toml"]);
+    assert!(code == Some(1) && error.contains("has no key `brixx`"), "{error}");
     // what does not parse at all is no larder
     let house = one_syrup("[ingredient.gin\nabv = 40\n");
-    assert_eq!(run(&house, &["solve", "syrup.toml"]).0, 2);
+    assert_eq!(house.run(&["solve", "syrup.toml"]).0, Some(2));
 }

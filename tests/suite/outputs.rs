@@ -1,30 +1,14 @@
 //! Files that a verb writes: nothing that the house wrote itself is ever lost to one.
 
 use std::fs;
-use std::path::Path;
-use std::process::Command;
 
 use crate::kitchen::Kitchen;
 
-/// The demo house in a folder of its own.
+/// The demo house in a folder of its own, with what was counted.
 fn demo() -> Kitchen {
-    let house = Kitchen::new("");
-    for file in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas")).unwrap() {
-        let path = file.unwrap().path();
-        if path.is_dir() {
-            continue;
-        }
-        house.write(path.file_name().unwrap().to_str().unwrap(), &fs::read_to_string(&path).unwrap());
-    }
+    let house = Kitchen::demo();
     house.write("counted.csv", "product,amount,use_by\nLime cordial,1 L,2026-12-03\n");
     house
-}
-
-/// The exit code and what stands on standard error.
-fn run(house: &Kitchen, arguments: &[&str]) -> (i32, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let output = command.args(arguments).current_dir(house.folder()).output().unwrap();
-    (output.status.code().unwrap(), String::from_utf8(output.stderr).unwrap())
 }
 
 /// Every file of the house, by name.
@@ -55,8 +39,8 @@ fn nothing_of_the_house_is_written_over() {
         // where one cannot be written, none is
         (2, "ends in .csv", &["plan", ".", "--csv-prep", "prep.csv", "--csv-order", "order.txt"]),
     ] {
-        let (exit, error) = run(&house, arguments);
-        assert!(exit == code && error.contains(said), "{arguments:?}: {exit}\n{error}");
+        let (exit, _, error) = house.run(arguments);
+        assert!(exit == Some(code) && error.contains(said), "{arguments:?}: {exit:?}\n{error}");
         assert_eq!(files(&house), before, "{arguments:?}");
     }
 }
@@ -65,8 +49,8 @@ fn nothing_of_the_house_is_written_over() {
 fn an_earlier_output_of_its_kind_is_replaced_whole() {
     let house = demo();
     let again = |arguments: &[&str]| {
-        assert_eq!(run(&house, arguments), run(&house, arguments), "{arguments:?}");
-        assert_ne!(run(&house, arguments).0, 2, "{arguments:?}");
+        assert_eq!(house.run(arguments), house.run(arguments), "{arguments:?}");
+        assert_ne!(house.run(arguments).0, Some(2), "{arguments:?}");
     };
     again(&["date", "plain-syrup.toml", "--made", "2026-11-25", "--chart", "life.svg"]);
     again(&["cost", "plain-syrup.toml", "--chart", "money.PNG"]);
@@ -75,9 +59,9 @@ fn an_earlier_output_of_its_kind_is_replaced_whole() {
     assert!(written.iter().all(|name| fs::metadata(house.folder().join(name)).unwrap().len() > 100));
     assert!(files(&house).iter().all(|(name, _)| !name.ends_with(".part")));
     // the one table is not the other, and a chart is not a picture
-    assert_eq!(run(&house, &["plan", ".", "--csv-prep", "order.csv"]).0, 1);
+    assert_eq!(house.run(&["plan", ".", "--csv-prep", "order.csv"]).0, Some(1));
     fs::rename(house.folder().join("money.PNG"), house.folder().join("money.svg")).unwrap();
-    assert_eq!(run(&house, &["cost", "plain-syrup.toml", "--chart", "money.svg"]).0, 1);
+    assert_eq!(house.run(&["cost", "plain-syrup.toml", "--chart", "money.svg"]).0, Some(1));
 }
 
 #[cfg(unix)]
@@ -88,8 +72,8 @@ fn a_link_is_followed_to_what_it_means() {
     std::os::unix::fs::symlink(at("larder.toml"), at("link.csv")).unwrap();
     std::os::unix::fs::symlink(at("counted.csv"), at("other.csv")).unwrap();
     let before = files(&house);
-    assert_eq!(run(&house, &["plan", ".", "--csv-prep", "link.csv"]).0, 1);
-    assert_eq!(run(&house, &["plan", ".", "--on-hand", "counted.csv", "--csv-prep", "other.csv"]).0, 2);
+    assert_eq!(house.run(&["plan", ".", "--csv-prep", "link.csv"]).0, Some(1));
+    assert_eq!(house.run(&["plan", ".", "--on-hand", "counted.csv", "--csv-prep", "other.csv"]).0, Some(2));
     assert_eq!(files(&house), before);
 }
 
@@ -110,8 +94,8 @@ fn only_what_carries_the_mark_is_written_over() {
         &["plan", ".", "--csv-prep", "diary.csv"],
         &["card", "print", "plain-syrup", "-o", "leaflet.pdf"],
     ] {
-        let (exit, error) = run(&house, arguments);
-        assert!(exit == 1 && error.contains("did not write"), "{arguments:?}: {exit}\n{error}");
+        let (exit, _, error) = house.run(arguments);
+        assert!(exit == Some(1) && error.contains("did not write"), "{arguments:?}: {exit:?}\n{error}");
         assert_eq!(files(&house), before, "{arguments:?}");
     }
     // what was written before is ours, and a reader of pictures that looks at every check sum reads it
@@ -122,8 +106,8 @@ fn only_what_carries_the_mark_is_written_over() {
         };
         let arguments = [verb, &[name]].concat();
         for _ in 0..2 {
-            let (exit, error) = run(&house, &arguments);
-            assert!(exit != 2 && !error.contains("written"), "{arguments:?}: {error}");
+            let (exit, _, error) = house.run(&arguments);
+            assert!(exit != Some(2) && !error.contains("written"), "{arguments:?}: {error}");
         }
         assert!(at(name).exists(), "{name}");
     }
@@ -136,6 +120,6 @@ fn a_link_that_leads_nowhere_stays_one() {
     let house = demo();
     let link = house.folder().join("gone.svg");
     std::os::unix::fs::symlink(house.folder().join("nowhere.svg"), &link).unwrap();
-    assert_eq!(run(&house, &["cost", "plain-syrup.toml", "--chart", "gone.svg"]).0, 1);
+    assert_eq!(house.run(&["cost", "plain-syrup.toml", "--chart", "gone.svg"]).0, Some(1));
     assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
 }

@@ -1,10 +1,10 @@
 //! The plan: nothing is made after it is needed or expires before it is used, and the orders cover the prep exactly.
 
 use std::collections::BTreeMap;
-use std::process::Command;
+use std::path::Path;
 use std::sync::Arc;
 
-use crate::kitchen::Kitchen as House;
+use crate::kitchen::{Kitchen as House, run_in};
 use chrono::NaiveDate;
 use proptest::prelude::*;
 use stillroom::plan::model::{Draw, PrepUnit};
@@ -561,9 +561,12 @@ fn what_has_no_date_in_its_store_is_not_planned() {
     // A batch that a week takes hundreds of is a slip of the unit, and is not planned lot by lot.
     let found = findings("[product.\"Plain syrup\"]\nuse = \"50 L a week\"\nbatch = \"50 ml up to 100 ml\"\n");
     assert!(found.contains("error[out-of-range] plan.toml:3:9 `Plain syrup`: a week uses 500 batches"), "{found}");
-    let out = stillroom(&["plan", "formulas/plan.toml", "--json"], Some(("store = \"freezer\"", "Plain syrup")));
-    assert_eq!(out.0, Some(1));
-    assert!(out.1.contains("`Plain syrup` cannot be planned for the freezer: it has no date there"), "{}", out.1);
+    let house = House::demo();
+    let board = "[plan]\nfrom = 2026-11-30\n[product.\"Plain syrup\"]\nuse = \"1 L a week\"\nstore = \"freezer\"\n";
+    house.write("plan.toml", board);
+    let (code, out, _) = house.run(&["plan", "plan.toml", "--json"]);
+    assert_eq!(code, Some(1));
+    assert!(out.contains("`Plain syrup` cannot be planned for the freezer: it has no date there"), "{out}");
 }
 
 #[test]
@@ -579,28 +582,6 @@ fn a_batch_says_whether_it_is_the_least_the_most_or_the_step() {
         assert!(!of(clear).contains("batch"), "{clear}: {}", of(clear));
     }
     assert!(of("4 L up to 2 L").contains("error[out-of-range]") && of("steps of 0 L").contains("error[out-of-range]"));
-}
-
-/// Runs the verb on a board of one product of the demo house.
-fn stillroom(args: &[&str], of: Option<(&str, &str)>) -> (Option<i32>, String) {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let house = House::new("");
-    if let Some((line, product)) = of {
-        for card in std::fs::read_dir("formulas").unwrap() {
-            let path = card.unwrap().path();
-            if path.is_dir() {
-                continue;
-            }
-            house.write(path.file_name().unwrap().to_str().unwrap(), &std::fs::read_to_string(&path).unwrap());
-        }
-        let board = format!("[plan]\nfrom = 2026-11-30\n[product.\"{product}\"]\nuse = \"1 L a week\"\n{line}\n");
-        let path = house.write("plan.toml", &board);
-        command.arg("plan").arg(path).args(&args[2..]);
-    } else {
-        command.args(args);
-    }
-    let out = command.output().unwrap();
-    (out.status.code(), String::from_utf8_lossy(&out.stdout).into_owned() + &String::from_utf8_lossy(&out.stderr))
 }
 
 #[test]
@@ -619,10 +600,10 @@ fn the_board_may_keep_it_elsewhere_than_its_card() {
     }
     let board = "[plan]\nfrom = 2026-11-30\n[product.\"Sweet spirit\"]\nuse = \"1 L a week\"\nstore = \"bar\"\n";
     let path = house.write("plan.toml", board);
-    let out = Command::new(env!("CARGO_BIN_EXE_stillroom")).arg("plan").arg(path).output().unwrap();
-    let said = String::from_utf8_lossy(&out.stdout).into_owned() + &String::from_utf8_lossy(&out.stderr);
+    let (code, page, said) = house.run(&["plan", path.to_str().unwrap()]);
+    let said = page + &said;
     assert!(said.contains("Sweet spirit") && !said.contains("has no store"), "{said}");
-    assert_eq!(out.status.code(), Some(0), "{said}");
+    assert_eq!(code, Some(0), "{said}");
 }
 
 #[test]
@@ -704,7 +685,7 @@ fn no_cell_is_run_by_a_spreadsheet() {
 
 #[test]
 fn the_demo_house_has_a_plan() {
-    let (code, out) = stillroom(&["plan", "formulas", "--json"], None);
+    let (code, out, _) = run_in(Path::new("."), &["plan", "formulas", "--json"]);
     assert_eq!(code, Some(0), "{out}");
     let plan: serde_json::Value = serde_json::from_str(&out).unwrap();
     let prep = plan["prep"].as_array().unwrap();
@@ -718,7 +699,8 @@ fn the_demo_house_has_a_plan() {
     assert!(plan["orders"].as_array().unwrap().iter().all(|o| o["late"] == false && o["cost"].is_string()));
     assert!(plan["cost"].is_string());
     // four years later all is past its date, and what macerates for three days is not there on the first of them
-    let (code, out) = stillroom(&["plan", "formulas", "--from", "2030-12-16"], None);
+    let (code, out, said) = run_in(Path::new("."), &["plan", "formulas", "--from", "2030-12-16"]);
+    let out = out + &said;
     assert_eq!(code, Some(1));
     assert!(out.contains("not-in-time") && out.contains("it can be ready is Fri 20 Dec 2030"), "{out}");
 }

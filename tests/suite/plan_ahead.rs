@@ -1,19 +1,10 @@
 //! What a plan begins for later, what a drink inside a drink takes of the house, and the stock of the board at an event.
 
-use std::process::Command;
-
 use serde_json::Value;
 
 use crate::kitchen::Kitchen;
 
 const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nallergens = []\n";
-
-fn json(kitchen: &Kitchen, arguments: &[&str]) -> Value {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = command.args(arguments).arg("--json").current_dir(kitchen.folder()).output().unwrap();
-    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
-    serde_json::from_str(&page).unwrap_or_else(|why| panic!("{why}: {page}{said}"))
-}
 
 /// By hand: 100 ml a day, 1.7 L on the shelf: the 17 days from the Monday on are covered, the eighteenth is not. What takes 14
 /// days and is to be there on the eighteenth is begun on the fourth, though the plan looks a week ahead.
@@ -29,7 +20,7 @@ fn what_takes_longer_than_the_plan_is_begun_in_time() {
         )
     };
     kitchen.write("plan.toml", &board("1.7 L"));
-    let plan = json(&kitchen, &["plan", "."]);
+    let plan = kitchen.json(&["plan", "."]);
     let prep = plan["prep"].as_array().unwrap();
     let started: Vec<_> =
         prep.iter().filter(|row| row["what"] == "start").map(|row| (&row["date"], &row["ready"])).collect();
@@ -38,7 +29,7 @@ fn what_takes_longer_than_the_plan_is_begun_in_time() {
     assert_eq!(plan["short"].as_array().map(Vec::len), Some(0), "{plan}");
     // what lasts until the next plan can begin it is left to that
     kitchen.write("plan.toml", &board("3 L"));
-    assert!(json(&kitchen, &["plan", "."])["prep"].as_array().unwrap().is_empty());
+    assert!(kitchen.json(&["plan", "."])["prep"].as_array().unwrap().is_empty());
 }
 
 /// By hand: the batch of the Thursday is used to the Saturday, its syrup ends on the Thursday: new syrup goes in, the old one is left,
@@ -62,7 +53,7 @@ fn a_part_too_old_for_what_it_goes_into_is_left_and_not_used_first() {
     };
     let steps = |of_syrup: &str| -> Vec<String> {
         kitchen.write("plan.toml", &board(of_syrup));
-        let plan = json(&kitchen, &["plan", "."]);
+        let plan = kitchen.json(&["plan", "."]);
         let of_syrup = plan["prep"].as_array().unwrap().iter().filter(|row| row["of"] == "Plain syrup");
         of_syrup
             .map(|row| format!("{} {}", &row["date"].as_str().unwrap()[8..], row["what"].as_str().unwrap()))
@@ -85,7 +76,7 @@ fn a_drink_in_a_drink_is_ordered_by_what_is_in_it() {
     kitchen.write("outer.toml", outer);
     kitchen.write("menu.toml", "[drink.Outer]\nsold = 70\n");
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"house rum\"]\npack = \"1 g\"\n");
-    let plan = json(&kitchen, &["plan", "."]);
+    let plan = kitchen.json(&["plan", "."]);
     assert_eq!(plan["left_out"].as_array().map(Vec::len), Some(0), "{plan}");
     let order =
         |of: &str| plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == of).cloned().unwrap_or_default();
@@ -109,7 +100,7 @@ fn an_event_counts_what_the_board_has() {
         "[plan]\nfrom = 2026-11-30\ndays = 7\n[product.Syrup]\npar = \"500 g\"\nuse = \"2 kg a week\"\n\
          on_hand = [{ amount = \"1 kg\", made = 2026-11-25 }]\n[ingredient.\"house rum\"]\npack = \"1 g\"\non_hand = \"3 kg\"\n",
     );
-    let menu = json(&kitchen, &["menu", "."]);
+    let menu = kitchen.json(&["menu", "."]);
     let plan = &menu["event"]["plan"];
     let rum = plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == "house rum").unwrap();
     assert_eq!((&rum["need"], &rum["amount"]), (&5500.0.into(), &2500.0.into()), "{plan}");
@@ -136,7 +127,7 @@ fn what_is_bottled_ahead_is_poured_and_not_ordered_again() {
         let board = "[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"house rum\"]\npack = \"1 g\"\n\
              [ingredient.\"lime juice\"]\npack = \"1 g\"\n";
         kitchen.write("plan.toml", &format!("{board}[product.\"Dusk, batch\"]\n{of_batch}"));
-        json(&kitchen, &["plan", "."])
+        kitchen.json(&["plan", "."])
     };
     let need = |plan: &Value, of: &str| {
         let order =
@@ -175,7 +166,7 @@ fn what_is_bottled_of_a_drink_inside_is_poured_for_it() {
              [product.\"{bottle}\"]\non_hand = [{{ amount = \"{amount}\", use_by = {use_by} }}]\n"
         );
         kitchen.write("plan.toml", &board);
-        json(&kitchen, &["plan", "."])
+        kitchen.json(&["plan", "."])
     };
     let rum = |plan: &Value| {
         let order = plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == "house rum").cloned();
@@ -236,7 +227,7 @@ fn what_is_poured_of_a_bottle_is_taken_off_it() {
             "[plan]\nfrom = 2026-11-30\ndays = 7\n[product.\"Dusk, batch\"]\non_hand = [{{ amount = \"1200 g\", use_by = {use_by} }}]\n"
         );
         kitchen.write("plan.toml", &board);
-        let plan = json(&kitchen, &["plan", "."]);
+        let plan = kitchen.json(&["plan", "."]);
         let thrown = plan["prep"].as_array().unwrap().iter().find(|row| row["what"] == "throw away");
         assert_eq!(thrown.map(|row| row["amount"].as_f64().unwrap()), left, "{plan}");
         let made = plan["prep"].as_array().unwrap().iter().filter(|row| row["what"] == "make");
@@ -258,14 +249,14 @@ fn juice_for_the_whole_week_is_not_bought_on_its_first_day() {
         let board =
             format!("[plan]\nfrom = 2026-11-30\ndays = 7\n[ingredient.\"lime juice\"]\npack = \"1 g\"\n{shelf}");
         kitchen.write("plan.toml", &board);
-        json(&kitchen, &["plan", "."])
+        kitchen.json(&["plan", "."])
     };
     let fresh = |plan: &Value| {
         let order = plan["orders"].as_array().unwrap().iter().find(|row| row["of"] == "Lime juice, fresh");
         order.unwrap_or_else(|| panic!("{plan}"))["fresh"].as_array().unwrap().clone()
     };
     let juice = kitchen.write("juice.toml", "name = \"Juice\"\n[parts]\n\"lime juice\" = \"1 kg\"\n");
-    let date = json(&kitchen, &["date", juice.to_str().unwrap(), "--made", "2026-11-30"]);
+    let date = kitchen.json(&["date", juice.to_str().unwrap(), "--made", "2026-11-30"]);
     let days = date["stores"][0]["days"].as_u64().unwrap_or_else(|| panic!("{date}"));
     assert!((2..7).contains(&days), "{date}");
     let any_day = plan("");

@@ -1,11 +1,9 @@
 //! What is written by the measures of a house is read by them: its board, what was counted, its prices; and an order of which
 //! nothing has a price says so.
 
-use std::process::Command;
-
 use serde_json::Value;
 
-use crate::kitchen::Folder;
+use crate::kitchen::{Folder, run_in};
 
 const SYRUP: &str = "name = \"Plain syrup\"\nmakes = \"1 L\"\nclass = \"plain syrup\"\n[parts]\n\"cane sugar\" = \"as needed\"\n\
                      water = \"as needed\"\n[target]\nbrix = 50\n[keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
@@ -22,13 +20,9 @@ fn house(measures: &str, larder: &str) -> Folder {
 }
 
 fn run(folder: &Folder, arguments: &[&str]) -> (Value, String) {
-    let program = |more: &[&str]| {
-        let mut program = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-        program.args(arguments).args(more).current_dir(&folder.0).output().unwrap()
-    };
-    let text = program(&[]);
-    let said = String::from_utf8([text.stdout, text.stderr].concat()).unwrap();
-    (serde_json::from_slice(&program(&["--json"]).stdout).unwrap_or_default(), said)
+    let (_, text, said) = run_in(&folder.0, arguments);
+    let (_, json, _) = run_in(&folder.0, &[arguments, &["--json"]].concat());
+    (serde_json::from_str(&json).unwrap_or_default(), text + &said)
 }
 
 fn made(plan: &Value) -> u64 {

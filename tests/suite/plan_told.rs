@@ -1,7 +1,6 @@
 //! What `plan` tells a person: no row that cannot be done without a word, amounts as they are bought.
 
 use std::fs;
-use std::process::Command;
 
 use crate::kitchen::Kitchen;
 use serde_json::Value;
@@ -69,14 +68,9 @@ fn planned() -> (String, Value, [String; 2]) {
         &format!("name = \"Punch\"\nmakes = \"1 L\"\nclass = \"liqueur\"\n[parts]\n{punch}{KEPT}"),
     );
     house.write("plan.toml", BOARD);
-    let run = |arguments: &[&str]| {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-        command.args(["plan", "."]).args(arguments).current_dir(house.folder()).output().unwrap()
-    };
-    let text = run(&["--csv-prep", "prep.csv", "--csv-order", "order.csv"]);
-    let json = serde_json::from_slice(&run(&["--json"]).stdout).unwrap();
+    let said = house.says(&["plan", ".", "--csv-prep", "prep.csv", "--csv-order", "order.csv"]);
+    let json = house.json(&["plan", "."]);
     let tables = ["prep.csv", "order.csv"].map(|name| fs::read_to_string(house.folder().join(name)).unwrap());
-    let said = [text.stdout, text.stderr].map(|bytes| String::from_utf8(bytes).unwrap()).concat();
     (said, json, tables)
 }
 

@@ -1,8 +1,6 @@
 //! A range that a refusal names is the range that is kept: its ends are taken, what lies just beyond is refused with them.
 
-use std::process::Command;
-
-use crate::kitchen::Folder;
+use crate::kitchen::{Folder, run_in};
 
 /// What is asked, with `#` for the number; what is said of a number that is refused; numbers that are taken and that are not.
 type Asked = (&'static [&'static str], &'static str, &'static [&'static str], &'static [&'static str]);
@@ -239,9 +237,8 @@ fn said(arguments: &[&str], file: Option<(&str, String)>) -> String {
         Some((name, text)) => folder.with(name, &text),
         None => folder,
     };
-    let mut program = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = program.args(arguments).current_dir(&folder.0).output().unwrap();
-    let said = String::from_utf8_lossy(&[out.stderr, out.stdout].concat()).into_owned();
+    let (_, page, said) = run_in(&folder.0, arguments);
+    let said = said + &page;
     for raw in ["invalid float", "invalid digit", "too many characters", "panicked"] {
         assert!(!said.contains(raw), "{arguments:?}: {said}");
     }

@@ -1,5 +1,7 @@
 //! Sour, measured and put right: readings of an acid, what they do to a card, and what stays unknown.
 
+use std::path::Path;
+
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRng, TestRunner};
 use stillroom::card::TargetKind;
@@ -10,7 +12,7 @@ use stillroom::solver::Options;
 use stillroom::units::{celsius, in_kg_per_m3};
 use stillroom::vocabulary::{Evidence, Tag};
 
-use crate::kitchen::{Kitchen, close};
+use crate::kitchen::{Kitchen, close, run_in};
 use crate::table::{Largest, rows};
 
 /// The card of the demo house.
@@ -297,22 +299,12 @@ fn more_water_never_raises_the_brix_of_a_card() {
     });
 }
 
-fn stillroom(arguments: &[&str]) -> (i32, String, String) {
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .unwrap();
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
-}
-
 #[test]
 fn the_verbs_take_a_reading_for_one_run() {
     let card = "formulas/lime-cordial.toml";
     let json = |measured: &[&str]| -> serde_json::Value {
         let arguments = [&["solve", card, "--made", "2026-11-25", "--json"], measured].concat();
-        serde_json::from_str(&stillroom(&arguments).1).unwrap()
+        serde_json::from_str(&run_in(Path::new("."), &arguments).1).unwrap()
     };
     let grams = |solved: &serde_json::Value| -> f64 {
         let parts = solved["parts"].as_array().unwrap();
@@ -326,8 +318,11 @@ fn the_verbs_take_a_reading_for_one_run() {
     assert!(sharp["doubt"]["acid_g_l"]["half_width"].as_f64() < Some(1.0));
     assert!(book["doubt"]["acid_g_l"]["half_width"].as_f64() > Some(3.0));
 
-    let (code, out, err) = stillroom(&["solve", card, "--measured", "lime jice: ph=2.2"]);
-    assert_eq!((code, out.as_str()), (2, ""));
+    let (code, out, err) = run_in(Path::new("."), &["solve", card, "--measured", "lime jice: ph=2.2"]);
+    assert_eq!((code, out.as_str()), (Some(2), ""));
     assert!(err.contains("--measured") && err.contains("did you mean `lime juice`?"), "{err}");
-    assert_eq!(stillroom(&["date", card, "--made", "2026-11-25", "--measured", "lime juice: acid=9 t"]).0, 2);
+    assert_eq!(
+        run_in(Path::new("."), &["date", card, "--made", "2026-11-25", "--measured", "lime juice: acid=9 t"]).0,
+        Some(2)
+    );
 }

@@ -1,11 +1,9 @@
 //! Swapping a part: story numbers, round trips, and what is refused.
 
-use std::process::Command;
-
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use stillroom::assessment::swapped::{SwapJudgement, compare};
-use stillroom::card::{self, Card, TargetKind};
+use stillroom::card::{self, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
 use stillroom::house::House;
 use stillroom::larder::house_file;
@@ -13,6 +11,8 @@ use stillroom::properties::{amount_for, value_of};
 use stillroom::solver::Solved;
 use stillroom::solver::swap::{KEPT, Swapped, swap};
 use stillroom::solver::target::volume_ml;
+
+use crate::kitchen::{Folder, card, run_in};
 
 /// Honey at 82 °Bx, and two rums by their labels.
 const LARDER: &str = "[ingredient.\"honey 82\"]\nlike = \"honey\"\nbrix = 82\nallergens = [\"sulphites\"]\n\
@@ -26,12 +26,6 @@ fn house() -> House {
     let mut house = House::default();
     house.larder = house.larder.overlay(entries);
     house
-}
-
-fn card(text: &str) -> Card {
-    let (card, found) = card::read("card.toml".into(), text.into());
-    assert!(!any_error(&found), "{found:?}");
-    card.unwrap()
 }
 
 fn swapped(text: &str, old: &str, new: &str) -> (Swapped, Vec<Diagnostic>) {
@@ -238,11 +232,10 @@ fn a_swap_keeps_what_it_says_and_comes_back() {
 
 #[test]
 fn the_command_prints_old_and_new_and_answers_programs() {
-    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("swap-syrup.toml");
-    std::fs::write(&file, SYRUP).unwrap();
+    let folder = Folder::new().with("syrup.toml", SYRUP);
     let run = |more: &[&str]| {
-        let out = Command::new(env!("CARGO_BIN_EXE_stillroom")).arg("swap").arg(&file).args(more).output().unwrap();
-        (out.status.code(), String::from_utf8(out.stdout).unwrap())
+        let (code, page, _) = run_in(&folder.0, &[&["swap", "syrup.toml"], more].concat());
+        (code, page)
     };
     let (code, out) = run(&["--old", "white sugar", "--new", "honey", "--json"]);
     assert_eq!(code, Some(0));

@@ -1,8 +1,6 @@
 //! Names as keyboards write them: with accents in their letters or apart from them; and letters that a picture cannot draw.
 
-use std::process::Command;
-
-use crate::kitchen::{Folder, Kitchen};
+use crate::kitchen::{Folder, Kitchen, run_in};
 use stillroom::solver::Options;
 
 const CARD: &str =
@@ -11,9 +9,8 @@ const COMPOSED: &str = "p\u{e2}t\u{e9}";
 const APART: &str = "pa\u{302}te\u{301}";
 
 fn run(folder: &Folder, arguments: &[&str]) -> (Option<i32>, String) {
-    let mut program = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-    let out = program.args(arguments).current_dir(&folder.0).output().unwrap();
-    (out.status.code(), String::from_utf8([out.stderr, out.stdout].concat()).unwrap())
+    let (code, page, said) = run_in(&folder.0, arguments);
+    (code, said + &page)
 }
 
 /// Of very many unknown names only the first are held against the whole larder.

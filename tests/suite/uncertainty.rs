@@ -9,7 +9,7 @@ use stillroom::solver::{Options, Solved};
 use stillroom::uncertainty::{self, Cause, Uncertainty, spread};
 use stillroom::units::grams;
 
-use crate::kitchen::{Kitchen, close, made};
+use crate::kitchen::{Kitchen, close, made, run_in};
 
 /// Cards of the demo house of every kind: by weight, with juice, with a spirit, strained, with another card inside.
 const CARDS: [&str; 7] = [
@@ -305,21 +305,14 @@ fn a_bottle_with_plants_in_it_has_the_wide_tolerance() {
     assert!(steeped.iter().any(|l| l.contains("0.3 points (US)")), "{steeped:?}");
 }
 
-fn explain(arguments: &[&str]) -> (i32, String, String) {
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_stillroom"))
-        .arg("explain")
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .unwrap();
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+fn explain(arguments: &[&str]) -> (Option<i32>, String, String) {
+    run_in(Path::new("."), &[&["explain"], arguments].concat())
 }
 
 #[test]
 fn explain_tells_the_budget_of_a_card() {
     let (code, out, err) = explain(&["brix", "--of", "formulas/lime-cordial.toml"]);
-    assert_eq!(code, 0, "{err}");
+    assert_eq!(code, Some(0), "{err}");
     for said in [
         "Lime cordial: Brix 46.00 ±",
         "the acid of lime juice",
@@ -336,9 +329,9 @@ fn explain_tells_the_budget_of_a_card() {
         assert!(out.contains(unit) && out.contains("Where it comes from"), "{out}");
     }
     let (code, _, err) = explain(&["viscosity", "--of", "formulas/lime-cordial.toml"]);
-    assert!(code == 2 && err.contains("ask for one of brix, abv, sugar, acid"), "{code} {err}");
+    assert!(code == Some(2) && err.contains("ask for one of brix, abv, sugar, acid"), "{code:?} {err}");
     let (code, out, err) = explain(&["abv", "--of", "formulas/lime-cordial.toml"]);
-    assert!(code == 0 && out.is_empty() && err.contains("has no abv that can be given"), "{code} {out} {err}");
+    assert!(code == Some(0) && out.is_empty() && err.contains("has no abv that can be given"), "{code:?} {out} {err}");
 }
 
 #[test]

@@ -1,10 +1,12 @@
 //! The command as it is built by default, without groups of sites.
 
-use std::process::Command;
+use std::path::Path;
+
+use crate::kitchen::run_in;
 
 fn run(arguments: &[&str]) -> (Option<i32>, String) {
-    let out = Command::new(env!("CARGO_BIN_EXE_stillroom")).args(arguments).output().unwrap();
-    (out.status.code(), String::from_utf8([out.stdout, out.stderr].concat()).unwrap())
+    let (code, page, said) = run_in(Path::new("."), arguments);
+    (code, page + &said)
 }
 
 #[cfg(not(feature = "group"))]

@@ -35,8 +35,12 @@ pub struct Folder(pub PathBuf);
 
 impl Folder {
     pub fn new() -> Self {
+        Self::called("stillroom-folder-")
+    }
+
+    fn called(name: &str) -> Self {
         static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let name = format!("stillroom-folder-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let name = format!("{name}{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
         let path = std::env::temp_dir().join(name);
         fs::create_dir_all(&path).unwrap();
         Self(path)
@@ -61,7 +65,7 @@ impl Drop for Folder {
 }
 
 pub struct Kitchen {
-    folder: PathBuf,
+    folder: Folder,
 }
 
 impl Kitchen {
@@ -73,29 +77,40 @@ impl Kitchen {
 
     /// The same, nothing stated but what the larder itself states.
     pub fn unstated(larder: &str) -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let name = format!("stillroom kitchen {} {}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let folder = std::env::temp_dir().join(name);
-        fs::create_dir_all(&folder).unwrap();
-        let kitchen = Self { folder };
+        let kitchen = Self { folder: Folder::called("stillroom kitchen ") };
         kitchen.write("larder.toml", larder);
         kitchen.write("house.toml", "[instruments]\nscale = \"0.1 g up to 5 kg\"\n[stores]\nfridge = \"4 °C\"\n");
         kitchen
     }
 
+    /// The demo house in a folder of its own, without its book.
+    pub fn demo() -> Self {
+        let house = Self::new("");
+        for file in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("formulas")).unwrap() {
+            let path = file.unwrap().path();
+            if path.is_file() {
+                house.write(path.file_name().unwrap().to_str().unwrap(), &fs::read_to_string(&path).unwrap());
+            }
+        }
+        house
+    }
+
     /// Puts a file, and gives its path.
     pub fn write(&self, name: &str, text: &str) -> PathBuf {
-        let path = self.folder.join(name);
+        let path = self.folder().join(name);
         fs::write(&path, text).unwrap();
         path
     }
 
     /// The command in this house: its exit code, what it answers and what it finds.
     pub fn run(&self, arguments: &[&str]) -> (Option<i32>, String, String) {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
-        let out = command.args(arguments).current_dir(self.folder()).output().unwrap();
-        let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
-        (out.status.code(), page, said)
+        run_in(self.folder(), arguments)
+    }
+
+    /// All that it says in this house.
+    pub fn says(&self, arguments: &[&str]) -> String {
+        let (_, page, said) = self.run(arguments);
+        page + &said
     }
 
     /// The same for programs.
@@ -105,7 +120,7 @@ impl Kitchen {
     }
 
     pub fn folder(&self) -> &Path {
-        &self.folder
+        &self.folder.0
     }
 
     /// Reads and solves a card of this house.
@@ -129,6 +144,14 @@ impl Kitchen {
     }
 }
 
+/// The command in a folder: its exit code, what it answers and what it finds.
+pub fn run_in(folder: &Path, arguments: &[&str]) -> (Option<i32>, String, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stillroom"));
+    let out = command.args(arguments).current_dir(folder).output().unwrap();
+    let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
+    (out.status.code(), page, said)
+}
+
 /// A larder with a statement at the end of each entry that makes none.
 pub fn stated_as_food(larder: &str) -> String {
     let mut out = String::new();
@@ -142,18 +165,19 @@ pub fn stated_as_food(larder: &str) -> String {
     out
 }
 
-impl Drop for Kitchen {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.folder);
-    }
-}
-
 /// What became of a card.
 pub struct Made {
     pub card: Option<Card>,
     pub house: House,
     pub solved: Option<Solved>,
     pub found: Vec<Diagnostic>,
+}
+
+/// A card that is read without an error.
+pub fn card(text: &str) -> Card {
+    let (card, found) = card::read("card.toml".into(), text.into());
+    assert!(!any_error(&found), "{found:?}");
+    card.unwrap()
 }
 
 /// The house of a folder. That of the project itself, which no test changes, is looked for once.
@@ -252,14 +276,14 @@ pub fn close(found: f64, expected: f64, tolerance: f64) {
 
 /// The day on which the tests make everything: a Wednesday.
 pub fn wednesday() -> NaiveDate {
-    NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
+    DAY
 }
 
 impl Made {
     /// The dates and cautions of a solved card, with so many draws.
     pub fn dated(&self, draws: u32) -> Assessment {
         let settings = Draws { draws, ..Draws::default() };
-        let (dated, found) = assessment::assess(self.solved(), &self.house, wednesday(), Which::All, settings);
+        let (dated, found) = assessment::assess(self.solved(), &self.house, DAY, Which::All, settings);
         assert!(!any_error(&found), "{}", found.iter().map(plain).collect::<Vec<_>>().join("\n"));
         dated
     }
