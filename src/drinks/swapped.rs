@@ -49,7 +49,7 @@ pub struct GlassSwap {
 }
 
 /// One line of it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct SwappedPour {
     /// What is poured: the new part in the place of the old.
     pub of: String,

@@ -7,7 +7,7 @@ use crate::vocabulary::Status;
 use crate::vocabulary::table::{LongTable, Row};
 
 /// A figure of practice, and between what it lies.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Practice {
     /// What is taken.
     pub usual: f64,

@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeSet, VecDeque};
 
+use serde::Serialize;
+
 use crate::card::ICE;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -37,18 +39,20 @@ const OF_ONE_KIND: [Kind; 6] = [Kind::Beer, Kind::Cider, Kind::Wine, Kind::Tea, 
 const TAKEN_OF_A_FRUIT: [&str; 3] = ["juice", "zest", "peel"];
 
 /// A drink that cannot be made.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TakenDown {
     /// Its name.
+    #[serde(rename = "of")]
     pub drink: String,
     /// The products through which it goes into it, the outermost first; none where it goes into the glass itself.
     pub by_way_of: Vec<String>,
 }
 
 /// A drink that is made without it, and goes out with something of it lacking.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Undressed {
     /// Its name.
+    #[serde(rename = "of")]
     pub drink: String,
     /// What lacks, as its garnish, its glass or its steps have it.
     pub lacks: String,

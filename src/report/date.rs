@@ -215,7 +215,7 @@ impl DateView {
     /// The same with what goes in for a guest beside what was judged of its card.
     #[must_use]
     pub fn for_a_guest(self, (card, judged): (&Card, &Assessment), house: &House) -> Self {
-        Self { guest: Guest::of(card, house).beside(judged), ..self }
+        Self { guest: Guest::of(card, house).beside_judged(judged), ..self }
     }
 
     /// Marks the stores where the date has passed.

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::assessment::swapped::SwapJudgement;
 use crate::drinks::Figures;
-use crate::drinks::swapped::{GlassSwap, SwappedGlass, TOLD_APART};
+use crate::drinks::swapped::{GlassSwap, SwappedGlass, SwappedPour, TOLD_APART};
 use crate::safety::Caution;
 use crate::units::jigger::in_ounces;
 
@@ -35,13 +35,8 @@ pub(crate) struct GlassSwapView {
 
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct GlassLine {
-    /// What is poured: the new part in the place of the old.
-    pub of: String,
-    pub(crate) swapped: bool,
-    pub(crate) before_ml: Option<f64>,
-    pub(crate) nearest_ml: Option<f64>,
-    /// Grams of what is not poured, and stays as it is.
-    pub(crate) weighed_g: Option<f64>,
+    #[serde(flatten)]
+    pub(crate) pour: SwappedPour,
     pub(crate) in_ounces: Option<String>,
 }
 
@@ -66,11 +61,7 @@ impl View for GlassSwapView {
 impl GlassSwapView {
     pub(crate) fn new(swap: &GlassSwap) -> Self {
         let lines = swap.lines.iter().map(|line| GlassLine {
-            of: line.of.clone(),
-            swapped: line.swapped,
-            before_ml: line.before_ml,
-            nearest_ml: line.nearest_ml,
-            weighed_g: line.weighed_g,
+            pour: line.clone(),
             in_ounces: line.nearest_ml.and_then(|ml| in_ounces(ml, swap.measures)),
         });
         Self {

@@ -68,11 +68,15 @@ impl Guest {
     }
 
     /// What a guest gets beside what was judged to be in the bottle.
-    pub(super) fn beside(&self, judged: &Assessment) -> GuestView {
-        let not_stated = [judged.allergens_open.as_slice(), &judged.allergens_doubted].concat();
+    pub(super) fn beside_judged(&self, judged: &Assessment) -> GuestView {
+        self.beside(&judged.allergens, &[judged.allergens_open.as_slice(), &judged.allergens_doubted].concat())
+    }
+
+    /// The same by what is in the bottle, and of what in it nobody has stated the allergens.
+    pub(super) fn beside(&self, in_it: &[String], not_stated: &[String]) -> GuestView {
         GuestView {
-            allergens_for_a_guest: self.allergens_beside(&judged.allergens),
-            allergens_for_a_guest_not_stated: self.not_stated_beside(&not_stated),
+            allergens_for_a_guest: self.allergens_beside(in_it),
+            allergens_for_a_guest_not_stated: self.not_stated_beside(not_stated),
         }
     }
 

@@ -60,11 +60,11 @@ pub(crate) struct IngredientView {
     pub(crate) holds: Option<f64>,
     pub(crate) holds_status: Option<String>,
     /// Of their own juice, grams a gram.
-    pub(crate) gives: Option<RangeView>,
+    pub(crate) gives: Option<Practice>,
     /// The share of dry solids that dissolves.
-    pub(crate) solubles: Option<RangeView>,
+    pub(crate) solubles: Option<Practice>,
     /// The share of the fat that is lifted off, or of fat and protein that passes into a nut milk.
-    pub(crate) recovered: Option<RangeView>,
+    pub(crate) recovered: Option<Practice>,
     /// What a gram of it neutralises at most, milliequivalents; null where it is no alkali.
     pub(crate) neutralises_meq_per_g: Option<f64>,
     /// What a piece, a sprig, the juice of one, a spoon weighs.
@@ -81,20 +81,6 @@ pub(crate) struct IngredientView {
     pub(crate) notes: String,
     /// The house's file that it stands in; null for the built-in larder.
     pub(crate) file: Option<String>,
-}
-
-/// A figure of practice and its range.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub(crate) struct RangeView {
-    pub(crate) usual: f64,
-    pub(crate) low: f64,
-    pub(crate) high: f64,
-}
-
-impl From<Practice> for RangeView {
-    fn from(Practice { usual, low, high }: Practice) -> Self {
-        Self { usual, low, high }
-    }
 }
 
 /// What one of a portion weighs.
@@ -190,9 +176,9 @@ impl IngredientView {
             piece_g: i.piece.map(in_grams),
             holds: i.holds,
             holds_status: i.holds_status.clone(),
-            gives: i.strained.and_then(|s| s.gives).map(RangeView::from),
-            solubles: i.strained.and_then(|s| s.solubles).map(RangeView::from),
-            recovered: i.strained.and_then(|s| s.recovered).map(RangeView::from),
+            gives: i.strained.and_then(|s| s.gives),
+            solubles: i.strained.and_then(|s| s.solubles),
+            recovered: i.strained.and_then(|s| s.recovered),
             neutralises_meq_per_g: Some(1000.0 * i.alkali.most_eq_per_gram).filter(|meq| *meq > 0.0),
             portions: i.portions.iter().map(PortionView::from).collect(),
             tags: i.tags.clone(),

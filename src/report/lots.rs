@@ -21,7 +21,7 @@ use crate::menu::ListedDrink;
 use crate::safety::STANDING_NOTE;
 use crate::vocabulary::Word;
 
-use super::guest::Guest;
+use super::guest::{Guest, GuestView};
 use super::{Report, View};
 
 pub(crate) type LotReport = Report<LotView>;
@@ -52,10 +52,9 @@ pub struct LotView {
     pub(crate) readings: Vec<BatchReading>,
     pub(crate) allergens: Vec<String>,
     pub(crate) allergens_not_stated: Vec<String>,
-    /// What of allergens goes in for a guest and is not in it, by the cards of today.
-    pub(crate) allergens_for_a_guest: Vec<String>,
-    /// Of what of that nobody has stated any.
-    pub(crate) allergens_for_a_guest_not_stated: Vec<String>,
+    /// By the cards of today.
+    #[serde(flatten)]
+    pub(crate) guest: GuestView,
     pub(crate) abv_pct: Option<f64>,
     pub(crate) sheet: String,
     /// Everything that happened to it, in words.
@@ -102,8 +101,7 @@ impl LotView {
             readings,
             allergens: reprint::allergens(&state.recorded.allergens, &[]),
             allergens_not_stated: state.recorded.allergens_not_stated.clone(),
-            allergens_for_a_guest: Vec::new(),
-            allergens_for_a_guest_not_stated: Vec::new(),
+            guest: GuestView::default(),
             abv_pct: state.recorded.abv_pct,
             sheet: state.recorded.sheet.clone(),
             history: lines(book, state).iter().map(|line| HistoryLine::of(line, state.standing)).collect(),
@@ -115,10 +113,8 @@ impl LotView {
 impl LotView {
     /// The same with what goes in for a guest.
     pub(crate) fn for_a_guest(self, house: &House) -> Self {
-        let guest = Guest::of_product(&self.product, house);
-        let open = guest.not_stated_beside(&self.allergens_not_stated);
-        let added = guest.allergens_beside(&self.allergens);
-        Self { allergens_for_a_guest: added, allergens_for_a_guest_not_stated: open, ..self }
+        let guest = Guest::of_product(&self.product, house).beside(&self.allergens, &self.allergens_not_stated);
+        Self { guest, ..self }
     }
 
     /// The same of a lot that there never was, by the line that says so.

@@ -106,25 +106,9 @@ pub struct MarkView {
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct WithoutView {
     pub(crate) without: String,
-    pub(crate) drinks: Vec<FallenView>,
+    pub(crate) drinks: Vec<TakenDown>,
     /// Drinks that are made without it, and lack it as a garnish.
-    pub(crate) undressed: Vec<UndressedView>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct UndressedView {
-    /// The drink.
-    pub of: String,
-    /// What lacks, as the card has it.
-    pub(crate) lacks: String,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct FallenView {
-    /// The drink.
-    pub of: String,
-    /// The products through which it goes in, the outermost first.
-    pub(crate) by_way_of: Vec<String>,
+    pub(crate) undressed: Vec<Undressed>,
 }
 
 /// An event: what is served, and the plan of it.
@@ -199,7 +183,7 @@ impl MenuView {
             missing.collect::<Vec<_>>().iter().map(|gone| WithoutView::new(gone, &drinks)).collect();
         let party = Party::settle(&menu, question.event, found);
         let party = party.filter(|party| !is_over(party, question, &menu, found));
-        let fallen: Vec<String> = without.iter().flat_map(|gone| &gone.drinks).map(|of| of.of.clone()).collect();
+        let fallen: Vec<String> = without.iter().flat_map(|gone| &gone.drinks).map(|of| of.drink.clone()).collect();
         let event = party.and_then(|party| EventView::of(&menu, party, question, &fallen, house, found));
         let markets = &house.settings.markets;
         let rows = rows(markets);
@@ -286,13 +270,7 @@ impl MenuDrinkView {
 
 impl WithoutView {
     fn new(gone: &Gone, drinks: &[ListedDrink<'_>]) -> Self {
-        let of = |TakenDown { drink, by_way_of }| FallenView { of: drink, by_way_of };
-        let dress = |Undressed { drink, lacks }| UndressedView { of: drink, lacks };
-        Self {
-            without: gone.name.clone(),
-            drinks: without(gone, drinks).into_iter().map(of).collect(),
-            undressed: undressed(gone, drinks).into_iter().map(dress).collect(),
-        }
+        Self { without: gone.name.clone(), drinks: without(gone, drinks), undressed: undressed(gone, drinks) }
     }
 }
 

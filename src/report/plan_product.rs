@@ -31,7 +31,7 @@ impl PlanProductView {
         Self {
             of: name.clone(),
             allergens: AllergenView::from(judged),
-            guest: Guest::of_product(name, house).beside(judged),
+            guest: Guest::of_product(name, house).beside_judged(judged),
             stops: CautionView::all(judged.stops()),
             unidentified: judged.unidentified.clone(),
             not_stated,

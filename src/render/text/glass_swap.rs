@@ -33,8 +33,9 @@ fn pours(view: &GlassSwapView) -> Vec<Vec<String>> {
     let head = ["pour", "ml, old", "ml, new", ""].map(str::to_owned).to_vec();
     let rows = view.lines.iter().map(|line| {
         let ounces = line.in_ounces.clone().unwrap_or_default();
-        let [old, new] = [line.before_ml, line.nearest_ml].map(|ml| poured(ml, line.weighed_g));
-        vec![line.of.clone(), old, new, ounces]
+        let pour = &line.pour;
+        let [old, new] = [pour.before_ml, pour.nearest_ml].map(|ml| poured(ml, pour.weighed_g));
+        vec![pour.of.clone(), old, new, ounces]
     });
     std::iter::once(head).chain(rows).collect()
 }

@@ -11,15 +11,11 @@ pub(in crate::render) fn also_for_a_guest(added: &[String]) -> String {
     }
 }
 
-/// What nobody has stated the allergens of goes in for a guest as well.
-pub(super) fn open_for_a_guest(open: &[String]) -> String {
-    match open {
-        [] => String::new(),
-        open => format!("; for a guest not stated: {}", open.join(", ")),
-    }
-}
-
 /// All that a guest gets beside what is said of the bottle.
 pub(in crate::render) fn beside_for_a_guest(guest: &GuestView) -> String {
-    also_for_a_guest(&guest.allergens_for_a_guest) + &open_for_a_guest(&guest.allergens_for_a_guest_not_stated)
+    let open = match guest.allergens_for_a_guest_not_stated.as_slice() {
+        [] => String::new(),
+        open => format!("; for a guest not stated: {}", open.join(", ")),
+    };
+    also_for_a_guest(&guest.allergens_for_a_guest) + &open
 }

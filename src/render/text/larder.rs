@@ -1,9 +1,9 @@
 //! An ingredient and where its numbers come from; or a line each.
 
-use crate::larder::DATA_NOTICE;
+use crate::larder::{DATA_NOTICE, Practice};
 use crate::mixture::Component;
 use crate::report::Report;
-use crate::report::larder::{IngredientView, LarderEntryView, LarderReport, PortionView, RangeView};
+use crate::report::larder::{IngredientView, LarderEntryView, LarderReport, PortionView};
 use crate::units::display::{grouped, percent_text};
 use crate::vocabulary::{Portion, Word};
 
@@ -61,10 +61,10 @@ fn ingredient(i: &IngredientView) -> String {
     };
     say("strained out, it", i.holds.map(holds));
     let range =
-        |r: &RangeView| format!("{} g a gram ({} to {})", grouped(r.usual, 2), grouped(r.low, 2), grouped(r.high, 2));
+        |r: &Practice| format!("{} g a gram ({} to {})", grouped(r.usual, 2), grouped(r.low, 2), grouped(r.high, 2));
     say("gives juice", i.gives.as_ref().filter(|r| r.usual > 0.0).map(range));
     let percent =
-        |r: &RangeView| format!("{} ({} to {})", percent_text(r.usual), percent_text(r.low), percent_text(r.high));
+        |r: &Practice| format!("{} ({} to {})", percent_text(r.usual), percent_text(r.low), percent_text(r.high));
     say("dissolves of it", i.solubles.as_ref().map(percent));
     say("recovered of it", i.recovered.as_ref().map(percent));
     let neutralises = |meq: f64| format!("{} meq of acid a gram at most", grouped(meq, 1));

@@ -12,7 +12,7 @@ use crate::report::lots::{Left, LotView};
 use crate::units::display::{grouped, short};
 use crate::vocabulary::Word;
 
-use super::guest_words::{also_for_a_guest, open_for_a_guest};
+use super::guest_words::beside_for_a_guest;
 use super::ml_text;
 
 pub(in crate::render) fn day(day: NaiveDate) -> String {
@@ -97,7 +97,7 @@ pub(in crate::render) fn allergens(view: &LotView) -> String {
         (true, false) => format!("not stated: {open}"),
         (false, false) => format!("{named}, not stated: {open}"),
     };
-    said + &also_for_a_guest(&view.allergens_for_a_guest) + &open_for_a_guest(&view.allergens_for_a_guest_not_stated)
+    said + &beside_for_a_guest(&view.guest)
 }
 
 pub(in crate::render) fn from(part: &PartUsed) -> String {

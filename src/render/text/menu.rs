@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::menu::{AllergenMark, is_within};
+use crate::menu::{AllergenMark, TakenDown, is_within};
 use crate::plan::findings::day_text;
 use crate::report::caution::{CautionView, waiting};
-use crate::report::menu::{EventView, FallenView, MenuDrinkView, MenuReport, MenuView, WithoutView};
+use crate::report::menu::{EventView, MenuDrinkView, MenuReport, MenuView, WithoutView};
 use crate::report::money::Money;
 use crate::safety::Level;
 use crate::units::display::{grouped, percent_text, short, span};
@@ -263,14 +263,15 @@ pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)
 
 fn without(gone: &WithoutView, of: usize) -> String {
     let head = format!("\nWithout {}: ", gone.without);
-    let lacking: Vec<String> = gone.undressed.iter().map(|drink| format!("{} ({})", drink.of, drink.lacks)).collect();
+    let lacking: Vec<String> =
+        gone.undressed.iter().map(|drink| format!("{} ({})", drink.drink, drink.lacks)).collect();
     let lacking = (!lacking.is_empty()).then(|| format!("only as a garnish, in {}", lacking.join("; ")));
     if gone.drinks.is_empty() {
         return wrapped(&head, &lacking.unwrap_or_else(|| "nothing on the menu is made with it".to_owned()));
     }
-    let way = |fallen: &FallenView| match fallen.by_way_of.as_slice() {
-        [] => fallen.of.clone(),
-        ways => format!("{} (by way of {})", fallen.of, ways.join(", in it ")),
+    let way = |fallen: &TakenDown| match fallen.by_way_of.as_slice() {
+        [] => fallen.drink.clone(),
+        ways => format!("{} (by way of {})", fallen.drink, ways.join(", in it ")),
     };
     let all: Vec<String> = gone.drinks.iter().map(way).collect();
     let fallen = format!("{} of {of} drinks cannot be made: {}", gone.drinks.len(), all.join("; "));

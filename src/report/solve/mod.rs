@@ -254,7 +254,7 @@ impl SolveView {
             recipe_keeps: judged.stores.get(judged.planned).and_then(|store| said_by_recipe(card, store)),
             readings: judged.readings.clone(),
             allergens: AllergenView::from(&judged),
-            guest: guest.beside(&judged),
+            guest: guest.beside_judged(&judged),
             unidentified: judged.unidentified.clone(),
             steps_ask,
             cautions,
