@@ -146,14 +146,17 @@ impl<'a> Forward<'a> {
             side
         };
         let Some(side) = side else { return in_lines };
-        let now = |(p, part): (usize, &'a SolvedPart)| {
-            moved.lines.get(&(place, p)).map_or((part.feed, part.mass_g), |(feed, mass)| (*feed, *mass))
-        };
-        let lines: Vec<(Feed, f64)> = stage.parts.iter().enumerate().map(now).collect();
+        let lines = self.lines(place, moved);
         let lines: Vec<(&Feed, f64)> = lines.iter().map(|(feed, mass)| (feed, *mass)).collect();
         let lost = moved.lost.get(&place).copied().unwrap_or(stage.lost);
         let as_lines = in_lines.unwrap_or_else(|| run(lines.iter().copied(), lost));
         Some(as_lines.keeping(&in_front(&lines, lost, &stage.behind).kept, side))
+    }
+
+    /// The lines of a stage as they are now.
+    fn lines(&self, place: usize, moved: &Moved) -> Vec<(Feed, f64)> {
+        let parts = self.solved.stages.get(place).into_iter().flat_map(|stage| &stage.parts).enumerate();
+        parts.map(|(p, part)| moved.lines.get(&(place, p)).copied().unwrap_or((part.feed, part.mass_g))).collect()
     }
 
     /// The same by its lines and its losses alone.
@@ -161,10 +164,7 @@ impl<'a> Forward<'a> {
         let stage = self.solved.stages.get(place)?;
         let lines = moved.lines.range((place, 0)..(place + 1, 0));
         if let Some(lost) = moved.lost.get(&place) {
-            let now = |(p, part): (usize, &'a SolvedPart)| {
-                moved.lines.get(&(place, p)).map_or((part.feed, part.mass_g), |(feed, mass)| (*feed, *mass))
-            };
-            let lines: Vec<(Feed, f64)> = stage.parts.iter().enumerate().map(now).collect();
+            let lines = self.lines(place, moved);
             return Some(sums(lines.iter().map(|(feed, mass)| (feed, *mass)), *lost).course(*lost));
         }
         let mut sums = *self.sums.get(place)?;
