@@ -49,16 +49,12 @@ pub fn chosen<'c, 'h>(
         let card = in_order(card, &house).map_or(Cow::Borrowed(card), Cow::Owned);
         return Some(Chosen { card, house });
     }
-    match choose(card, &house, options) {
-        Ok((chosen, notes)) => {
-            found.extend(notes.into_iter().map(|d| d.in_file(&card.file)));
-            Some(Chosen { card: chosen, house })
-        }
-        Err(why) => {
-            found.extend(why.into_iter().map(|d| d.in_file(&card.file)));
-            None
-        }
-    }
+    let (chosen, said) = match choose(card, &house, options) {
+        Ok((chosen, notes)) => (Some(chosen), notes),
+        Err(why) => (None, why),
+    };
+    found.extend(said.into_iter().map(|d| d.in_file(&card.file)));
+    Some(Chosen { card: chosen?, house })
 }
 
 /// What else is wrong with a card that cannot be solved for what is wrong with it: see [`solver::faults`]. What goes into

@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use crate::diagnostic::{Code, Diagnostic, Severity, any_error};
 use crate::house;
 use crate::paste;
-use crate::report::Report;
 use crate::report::card::{CardReport, CardView};
 
 use super::locate::STANDARD_INPUT;
@@ -99,38 +98,24 @@ fn pasted(args: &Pasting) -> Reply {
     // what is assumed of scales and stores does not matter here
     found.clear();
     let source = open::source(args.file.as_deref().unwrap_or(STANDARD_INPUT));
-    let view = match source {
-        Ok(source) => {
-            let view = CardView::from(paste::paste(&source.text, &house));
-            let count = view.questions.len();
-            if count > 0 {
-                let title = format!("the card asks {count} question{}", if count == 1 { "" } else { "s" });
-                found.push(
-                    Diagnostic::warning(Code::Asked, title)
-                        .help("they stand in it as `# ?`: answer them there, then: stillroom solve"),
-                );
-            }
-            Some(view)
-        }
-        Err(unread) => {
-            found.push(*unread);
-            None
-        }
-    };
-    Reply::of(&Report::new(view, &found, open::text_of), found, args.json, plain)
+    let source = source.map_err(|unread| found.push(*unread)).ok();
+    let view = source.map(|source| CardView::from(paste::paste(&source.text, &house)));
+    let count = view.as_ref().map_or(0, |view| view.questions.len());
+    if count > 0 {
+        let title = format!("the card asks {count} question{}", if count == 1 { "" } else { "s" });
+        let help = "they stand in it as `# ?`: answer them there, then: stillroom solve";
+        found.push(Diagnostic::warning(Code::Asked, title).help(help));
+    }
+    open::reply(view, found, args.json, plain)
 }
 
 fn bundled(args: &Bundling) -> Reply {
     let opened = open::card(&args.file, &[], Vec::new());
     let (mut found, house) = (opened.found, opened.house);
     let card = opened.card.filter(|_| !any_error(&found));
-    let view = card.and_then(|card| match house::hand_over(&card, &house, args.with_prices) {
-        Ok(text) => Some(CardView::of(text)),
-        Err(why) => {
-            found.extend(why);
-            None
-        }
-    });
+    let text =
+        card.and_then(|card| house::hand_over(&card, &house, args.with_prices).map_err(|why| found.extend(why)).ok());
+    let view = text.map(CardView::of);
     // of what is assumed of scales and stores nothing goes with it
     found.retain(|d| d.severity > Severity::Note);
     let written =
@@ -141,8 +126,7 @@ fn bundled(args: &Bundling) -> Reply {
         found.push(Diagnostic::error(Code::CannotWrite, title).help(help));
     }
     let is_written = written.is_some();
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, |report| if is_written { String::new() } else { plain(report) })
+    open::reply(view, found, args.json, |report| if is_written { String::new() } else { plain(report) })
 }
 
 fn told(args: &Telling) -> Reply {
@@ -157,5 +141,5 @@ fn told(args: &Telling) -> Reply {
         }));
         CardView::of(text)
     });
-    Reply::of(&Report::new(view, &found, open::text_of), found, args.json, plain)
+    open::reply(view, found, args.json, plain)
 }

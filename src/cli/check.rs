@@ -9,7 +9,6 @@ use std::thread;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::house::{self, House};
 use crate::render;
-use crate::report::Report;
 use crate::report::check::{CheckView, check_card, check_house, each_once};
 
 use super::open::{BOARD, MENU};
@@ -61,8 +60,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         found.extend(of_cards(&cards, house));
     }
     let once = each_once(found.into_iter().filter(|d| args.notes || d.severity > Severity::Note));
-    let report = Report::new(Some(CheckView { files }), &once, open::text_of);
-    Reply::of(&report, once, args.json, render::text::check)
+    open::reply(Some(CheckView { files }), once, args.json, render::text::check)
 }
 
 /// What is found in these cards, in their order; shared out among the cores, for a house may have thousands.

@@ -95,8 +95,8 @@ fn stay(written: &str, made: NaiveDate, found: &mut Vec<Diagnostic>) -> Option<F
     };
     if from < made || to.is_some_and(|to| to < from) {
         let why = "it is frozen after it is made, and thawed after that";
-        found.push(open::bad_argument("--frozen", written, why, "write it as \"2026-11-27 to 2026-12-10\""));
-        return None;
+        let help = "write it as \"2026-11-27 to 2026-12-10\"";
+        return open::bad_argument("--frozen", written, why, help).refused(found);
     }
     Some(Frozen { from, to })
 }
@@ -121,8 +121,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     let text = |report: &DateReport| render::text::date(report, super::page().with_full(args.full));
     opened.reply(args.json, text, |card, house, found| {
         if let Some(why) = read_in_the_future(card, today) {
-            found.push(why);
-            return None;
+            return why.refused(found);
         }
         let outcome = solve(card, house, &Options::default());
         found.extend(outcome.diagnostics);

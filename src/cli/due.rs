@@ -52,8 +52,7 @@ pub(crate) fn due(args: &DueArgs) -> Reply {
     let opened = book::open(Path::new("."));
     let mut found = opened.found;
     let on = book::on(args.on.as_deref(), &mut found);
-    let report = Report::new(Some(DueView::new(&opened.book, &opened.house, on)), &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::due)
+    open::reply(Some(DueView::new(&opened.book, &opened.house, on)), found, args.json, render::text::due)
 }
 
 pub(crate) fn recall(args: &RecallArgs) -> Reply {

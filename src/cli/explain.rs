@@ -4,7 +4,6 @@ use std::path::Path;
 
 use crate::assessment::{self, Which};
 use crate::render;
-use crate::report::Report;
 use crate::report::explain::{BudgetView, ExplainView};
 use crate::report::explain_date::DateStepsView;
 use crate::shelf_life::Draws;
@@ -70,7 +69,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
         Some(word) => ExplainView::find(word, &mut found),
     };
-    Reply::of(&Report::new(Some(view), &found, open::text_of), found, args.json, render::text::explain)
+    open::reply(Some(view), found, args.json, render::text::explain)
 }
 
 /// How the date of a card that is made today is reached.

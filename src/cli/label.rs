@@ -13,7 +13,6 @@ use crate::lots::sheet::content_hash;
 use crate::lots::untold::in_doubt;
 use crate::render;
 use crate::render::print::{LabelJob, LabelSize, NotPrinted};
-use crate::report::Report;
 use crate::report::label::LabelView;
 use crate::shelf_life::Draws;
 use crate::solver::{Options, solve};
@@ -98,15 +97,13 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
             }
         }
         if let Some(doubt) = in_doubt(&opened.book).get(lot.lot.as_str()) {
-            found.push(doubt.no_label(lot));
-            return None;
+            return doubt.no_label(lot).refused(&mut found);
         }
         let sheet = book::kept_sheet(&opened.root, lot);
         let Some((sheet, (solved, judged))) =
             sheet.and_then(|sheet| judged_again(lot, &sheet).map(|again| (sheet, again)))
         else {
-            found.push(super::lots::no_sheet(&opened, lot));
-            return None;
+            return super::lots::no_sheet(&opened, lot).refused(&mut found);
         };
         let since = stated_since(lot, &sheet, &opened.house);
         let (view, why) = LabelView::of_lot(lot, (&solved, &judged), since.as_ref(), &opened.house, open::today());
@@ -124,8 +121,7 @@ fn of_lot(args: &Args, mut opened: OpenedBook) -> Reply {
     if let (Some(view), true) = (&view, args.output.is_some()) {
         kept_in_mind(&opened, view, &mut found);
     }
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::label)
+    open::reply(view, found, args.json, render::text::label)
 }
 
 /// What its product is now known to bring stands on the label as well, and it is said.

@@ -6,7 +6,6 @@ use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::house::{self, House};
 use crate::larder::{Origin, blank_entry};
 use crate::render;
-use crate::report::Report;
 use crate::report::larder::{LarderEntryView, LarderView};
 
 use super::locate::home;
@@ -61,8 +60,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     // What is assumed of scales and stores does not matter here.
     diagnostics.retain(|d| d.severity > Severity::Note);
     let view = LarderView::find(&house, args.word.as_deref(), &mut diagnostics);
-    let report = Report::new(Some(view), &diagnostics, open::text_of);
-    Reply::of(&report, diagnostics, args.json, render::text::larder)
+    open::reply(Some(view), diagnostics, args.json, render::text::larder)
 }
 
 fn add(args: &Adding) -> Reply {
@@ -80,8 +78,7 @@ fn add(args: &Adding) -> Reply {
             Some(LarderEntryView { text, file })
         }
     };
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::larder_entry)
+    open::reply(view, found, args.json, render::text::larder_entry)
 }
 
 /// A name that is none, or one that the house has described already.

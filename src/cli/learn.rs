@@ -7,7 +7,6 @@ use crate::lots::event::Happened;
 use crate::lots::losses::{held, pressings};
 use crate::lots::{LotBook, LotState};
 use crate::render;
-use crate::report::Report;
 use crate::report::learn::{LearnView, LessonView};
 use crate::spelling::{fold, meant_or, nearest};
 
@@ -65,8 +64,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     } else {
         found.extend(output::chart(args.chart.as_ref(), || render::chart::what_lots_say(&view.lessons), ""));
     }
-    let report = Report::new(Some(view), &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::learn)
+    open::reply(Some(view), found, args.json, render::text::learn)
 }
 
 /// What the lots say of what was asked for.

@@ -10,7 +10,6 @@ use crate::lots::files;
 use crate::lots::record::{LotChange, date_after, freezes_in};
 use crate::lots::{LotBook, LotStanding, LotState, more_than_is_left, no_such_day, told_lot};
 use crate::render;
-use crate::report::Report;
 use crate::report::lots::LotView;
 use crate::spelling::{fold, nearest};
 use crate::vocabulary::Word;
@@ -158,8 +157,7 @@ pub(crate) fn move_lot(args: &MoveArgs) -> Reply {
         let stores = &opened.house.settings.stores;
         let Some(store) = stores.iter().find(|store| fold(&store.name) == fold(&args.store)).cloned() else {
             let help = which_store(stores.iter(), &args.store);
-            found.push(opening::bad_argument("move", &args.store, "the house has no such store", &help));
-            return None;
+            return opening::bad_argument("move", &args.store, "the house has no such store", &help).refused(found);
         };
         let to = store.name.clone();
         let frozen = kept_sheet(&opened.root, lot).and_then(|sheet| freezes_in(&sheet, lot, &store));
@@ -177,8 +175,7 @@ pub(crate) fn use_up(args: &UseUpArgs) -> Reply {
                 "what is left is thrown away: stillroom discard {} --why \"...\"; what guests had stands in the reason",
                 lot.lot
             );
-            found.push(Diagnostic::error(Code::BadArgument, title).help(help));
-            return None;
+            return Diagnostic::error(Code::BadArgument, title).help(help).refused(found);
         }
         Some(Happened::UsedUp)
     })
@@ -196,16 +193,14 @@ pub(crate) fn discard(args: &DiscardArgs) -> Reply {
                 let title =
                     format!("lot {} was used up on {}: nothing of it is left to be thrown away", lot.lot, lot.since);
                 let help = format!("where it turned out bad, what it went into goes with it for: {}", pulling());
-                found.push(Diagnostic::error(Code::BadArgument, title).help(help));
-                return None;
+                return Diagnostic::error(Code::BadArgument, title).help(help).refused(found);
             }
             if cause.is_none() {
                 let title = format!("`{}` does not say whether what lot {} went into goes with it", args.why, lot.lot);
                 let again =
                     format!("stillroom discard {} --why \"{}\"", lot.lot, DiscardCause::words(false).join("\" or \""));
                 if lot.standing == LotStanding::Discarded {
-                    found.push(Diagnostic::error(Code::NotStated, title).help(again));
-                    return None;
+                    return Diagnostic::error(Code::NotStated, title).help(again).refused(found);
                 }
                 let help = format!(
                     "until it is said, it does{}; it does for {}; it does not for: {again}",
@@ -235,8 +230,7 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
             let part = meant_part(lot, &args.part).unwrap_or("lime juice");
             let help = format!("write it as: stillroom tell {} \"{part}={}\"", lot.lot, lot.recorded.made);
             let why = "a part, `=` and where it is from were expected";
-            found.push(opening::bad_argument("tell", &args.part, why, &help));
-            return None;
+            return opening::bad_argument("tell", &args.part, why, &help).refused(found);
         };
         let Some(used) = lot.recorded.parts.iter().find(|used| fold(&used.of) == fold(part)) else {
             let all: Vec<&str> = lot.recorded.parts.iter().map(|used| used.of.as_str()).collect();
@@ -244,8 +238,8 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
                 Some(part) => format!("did you mean: stillroom tell {} \"{part}={}\"", lot.lot, from.trim()),
                 None => format!("its parts are: {}", all.join(", ")),
             };
-            found.push(opening::bad_argument("tell", part.trim(), "nothing of that name went into it", &help));
-            return None;
+            let why = "nothing of that name went into it";
+            return opening::bad_argument("tell", part.trim(), why, &help).refused(found);
         };
         let from = part_from(from, &opened.book)
             .map_err(|why| {
@@ -258,8 +252,8 @@ pub(crate) fn tell(args: &TellArgs) -> Reply {
             .ok()?;
         if matches!(&from, PartFrom::Day(day) if *day > lot.recorded.made) {
             let why = format!("it cannot be younger than the lot, which was made on {}", lot.recorded.made);
-            found.push(opening::bad_argument("tell", &args.part, &why, "write the day on which it was made"));
-            return None;
+            let help = "write the day on which it was made";
+            return opening::bad_argument("tell", &args.part, &why, help).refused(found);
         }
         let sheet = kept_sheet(&opened.root, lot);
         found.extend(told_lot(lot, (used, &from), sheet.as_ref(), (&opened.book, &opened.house)));
@@ -309,8 +303,7 @@ fn change_of(
     let mut opened = open(Path::new("."));
     let mut found = std::mem::take(&mut opened.found);
     let view = changed(&opened, of, may, happened, &mut found);
-    let report = Report::new(view, &found, opening::text_of);
-    Reply::of(&report, found, of.json, render::text::lot)
+    opening::reply(view, found, of.json, render::text::lot)
 }
 
 fn changed(
@@ -328,8 +321,7 @@ fn changed(
         let pull =
             format!("where it turned out bad: stillroom discard {} --why \"off\" pulls what it went into", lot.lot);
         let help = if is_used_up { pull } else { "nothing more can happen to it".to_owned() };
-        found.push(Diagnostic::error(Code::BadArgument, title).help(help));
-        return None;
+        return Diagnostic::error(Code::BadArgument, title).help(help).refused(found);
     }
     let happened = happened(opened, lot, found)?;
     let writer = writer(None, found)?;

@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use crate::house;
 use crate::menu::OccasionAsked;
 use crate::render::{self, csv};
-use crate::report::Report;
 use crate::report::menu::{MenuQuestion, MenuView};
 use crate::units::readers;
 
@@ -101,5 +100,5 @@ pub(crate) fn run(args: &Args) -> Reply {
         let asked = Output { option: "--csv", path: to, what: What::Table(csv::menu_csv(view)) };
         found.extend(output::write(vec![asked], &[path.as_path()]));
     }
-    Reply::of(&Report::new(view, &found, open::text_of), found, args.json, render::text::menu)
+    open::reply(view, found, args.json, render::text::menu)
 }

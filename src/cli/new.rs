@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house;
 use crate::render;
-use crate::report::Report;
 use crate::report::new::NewView;
 
 use super::{Reply, open};
@@ -51,8 +50,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         }
     }
     let view = NewView { made, first_card: args.dir.join("plain-syrup.toml").display().to_string() };
-    let report = Report::new(Some(view), &diagnostics, open::text_of);
-    Reply::of(&report, diagnostics, args.json, render::text::new)
+    open::reply(Some(view), diagnostics, args.json, render::text::new)
 }
 
 fn refusal(path: &Path, error: &std::io::Error) -> Diagnostic {

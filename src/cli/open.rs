@@ -66,6 +66,16 @@ impl Opened {
     }
 }
 
+/// The reply of a verb that names no card.
+pub(crate) fn reply<V: View>(
+    view: Option<V>,
+    found: Vec<Diagnostic>,
+    json: bool,
+    text: impl Fn(&Report<V>) -> String,
+) -> Reply {
+    Reply::of(&Report::new(view, &found, text_of), found, json, text)
+}
+
 /// The house of a folder, with what its book of lots says against the dates of its cards.
 pub(crate) fn house(folder: &Path) -> (House, Vec<Diagnostic>) {
     let (mut house, mut found) = house_alone(folder);

@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use crate::house;
 use crate::lots::LotState;
 use crate::render::{self, csv};
-use crate::report::Report;
 use crate::report::plan::PlanView;
 use crate::report::plan_question::PlanQuestion;
 
@@ -107,6 +106,5 @@ pub(crate) fn run(args: &Args) -> Reply {
         let read: Vec<&Path> = args.on_hand.iter().map(PathBuf::as_path).chain([path.as_path()]).chain(menu).collect();
         found.extend(output::write(asked.collect(), &read));
     }
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::plan)
+    open::reply(view, found, args.json, render::text::plan)
 }

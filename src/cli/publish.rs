@@ -10,7 +10,6 @@ use crate::publish::card::PageCard;
 use crate::publish::pages::{OpenedHouse, PageWith, Pages};
 use crate::publish::site::{self, INDEX, PageSolver, SiteFile, SitePlan};
 use crate::render;
-use crate::report::Report;
 use crate::report::publish::PublishView;
 
 use super::book::{self, OpenedBook};
@@ -98,8 +97,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     let here = [locate::home()];
     let asked = if args.cards.is_empty() { &here[..] } else { &args.cards };
     let view = if any_error(&found) { None } else { published(args, asked, solver.as_ref(), &mut found) };
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::publish)
+    open::reply(view, found, args.json, render::text::publish)
 }
 
 /// The houses of the cards that were named; of a folder all of its cards, and its menu.
@@ -130,18 +128,13 @@ fn opened(asked: &[PathBuf], found: &mut Vec<Diagnostic>) -> Vec<OpenedHouse> {
 fn opened_in(house: &House, path: &Path) -> (String, PageCard) {
     let (mut house, mut found) = (house.clone(), Vec::new());
     let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-    let card = match house::read(path) {
-        Ok(source) => {
-            let source = house.unbundled(source, &mut found);
-            let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
-            found.extend(of_card);
-            card
-        }
-        Err(unread) => {
-            found.push(*unread);
-            None
-        }
-    };
+    let source = house::read(path).map_err(|unread| found.push(*unread)).ok();
+    let card = source.and_then(|source| {
+        let source = house.unbundled(source, &mut found);
+        let (card, of_card) = card::read_by(source.file, source.text, &house.customs());
+        found.extend(of_card);
+        card
+    });
     let name = card.as_ref().map_or(stem, |card| card.name.value.clone());
     (name, PageCard { card, house, found })
 }
@@ -219,8 +212,8 @@ fn written(args: &Args, files: Vec<SiteFile>, found: &mut Vec<Diagnostic>) -> Op
         && let Err(error) = fs::create_dir_all(&args.out)
     {
         let title = format!("{} could not be made: {}", args.out.display(), house::reason(&error));
-        found.push(Diagnostic::error(Code::CannotWrite, title).help("check its name and that you may write there"));
-        return None;
+        let help = "check its name and that you may write there";
+        return Diagnostic::error(Code::CannotWrite, title).help(help).refused(found);
     }
     let what = |file: SiteFile| match args.one_file {
         true => What::Page(String::from_utf8_lossy(&file.bytes).into_owned()),

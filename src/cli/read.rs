@@ -8,7 +8,6 @@ use crate::instruments::{Density, InstrumentUncertainty, LiquidKind, PhReading, 
 use crate::mixture::acidity::{Acid, acids};
 use crate::mixture::alcohol;
 use crate::render;
-use crate::report::Report;
 use crate::report::read::{ReadView, uncertainty_of_house};
 use crate::spelling::nearest;
 use crate::units::{Abv, MassFraction, Ph, Strength, readers};
@@ -128,8 +127,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         told = tell(&readings, &uncertainty_of_house(&house.settings.instruments));
         found.append(&mut told.diagnostics);
     }
-    let report = Report::new(Some(ReadView::new(&readings, &told, &found)), &found, open::text_of);
-    Reply::of(&report, found, args.json, render::text::read)
+    open::reply(Some(ReadView::new(&readings, &told, &found)), found, args.json, render::text::read)
 }
 
 fn assumptions(args: &Args, read: &Readings, own: &Instruments, found: &mut Vec<Diagnostic>) {

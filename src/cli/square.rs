@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use crate::card::{TargetKind, target_value};
 use crate::diagnostic::Diagnostic;
 use crate::render;
-use crate::report::Report;
 use crate::report::square::SquareView;
 use crate::solver::square::SquareKind;
 use crate::units::Customs;
@@ -62,7 +61,7 @@ pub(crate) fn run(args: &Args) -> Reply {
     if let Some(view) = &view {
         found.extend(output::chart(args.chart.as_ref(), || render::chart::pearson_square(view), ""));
     }
-    Reply::of(&Report::new(view, &found, open::text_of), found, args.json, render::text::square)
+    open::reply(view, found, args.json, render::text::square)
 }
 
 fn drawn(args: &Args, found: &mut Vec<Diagnostic>) -> Option<SquareView> {

@@ -7,7 +7,6 @@ use crate::lots::event::Happened;
 use crate::lots::strike::{NotStruck, to_strike};
 use crate::lots::{LotBook, LotState};
 use crate::render;
-use crate::report::Report;
 use crate::report::lots::LotView;
 
 use super::Reply;
@@ -44,15 +43,14 @@ pub(crate) fn run(args: &StrikeArgs) -> Reply {
     let mut opened = open(Path::new("."));
     let mut found = std::mem::take(&mut opened.found);
     let view = struck(&opened, args, &mut found);
-    let report = Report::new(view, &found, opening::text_of);
-    Reply::of(&report, found, args.of.json, render::text::lot)
+    opening::reply(view, found, args.of.json, render::text::lot)
 }
 
 fn struck(opened: &OpenedBook, args: &StrikeArgs, found: &mut Vec<Diagnostic>) -> Option<LotView> {
     for (option, said) in [("--by", &args.by), ("--why", &args.why)] {
         if said.trim().is_empty() {
-            found.push(opening::bad_argument(option, said, "nothing is said", "write who strikes it out, and why"));
-            return None;
+            let help = "write who strikes it out, and why";
+            return opening::bad_argument(option, said, "nothing is said", help).refused(found);
         }
     }
     let lot = lot_of(&opened.book, &args.of.lot, found)?;

@@ -91,8 +91,7 @@ impl AdjustView {
         found: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
         if let Some(right) = reads_as_it_should(card, house, &asked.readings) {
-            found.push(right);
-            return None;
+            return right.refused(found);
         }
         let (adjusted, of_batch) = adjust(card, house, asked);
         found.extend(of_batch);

@@ -200,8 +200,7 @@ impl BudgetView {
         let solved = outcome.solved?;
         let Some(budget) = Budget::of_target(&solved, &house.settings.instruments, kind) else {
             let title = format!("{} has no {} that can be given", solved.name, kind.key());
-            found.push(Diagnostic::note(Code::PropertyUnknown, title));
-            return None;
+            return Diagnostic::note(Code::PropertyUnknown, title).refused(found);
         };
         let equation = EquationView::from(budget.headline.equation());
         Some(Self { property: kind, budget, equation })

@@ -10,7 +10,6 @@ use crate::lots::files::{
 };
 use crate::lots::group::{self, GroupFault, GroupServer, Transfer};
 use crate::render;
-use crate::report::Report;
 use crate::report::group::{GroupView, Way};
 
 use super::super::{Reply, book, book_file, open};
@@ -95,8 +94,7 @@ pub(super) fn pull(args: &Connecting) -> Reply {
         if let Err(error) = written {
             let title = format!("what was pulled could not be written: {}", house::reason(&error));
             let help = "check the folder and the room on the disk, and pull again: it goes on where it stopped";
-            found.push(Diagnostic::error(Code::CannotWrite, title).help(help));
-            return None;
+            return Diagnostic::error(Code::CannotWrite, title).help(help).refused(&mut found);
         }
         Some(GroupView::new(Way::Pull, None, &pulled.of))
     });
@@ -104,8 +102,7 @@ pub(super) fn pull(args: &Connecting) -> Reply {
 }
 
 fn reply(view: Option<GroupView>, found: Vec<Diagnostic>, json: bool) -> Reply {
-    let report = Report::new(view, &found, open::text_of);
-    Reply::of(&report, found, json, render::text::group)
+    open::reply(view, found, json, render::text::group)
 }
 
 /// What the server answers, or why it did not.
