@@ -1,12 +1,13 @@
 //! The charge balance, titratable acidity, juices, calibration and acid-adjusting against the check tables.
 
 use proptest::prelude::*;
-use proptest::test_runner::TestRunner;
 use stillroom::mixture::acidity::juice::{self, Bound, Minerals};
 use stillroom::mixture::acidity::ph::{self, NoPh};
 use stillroom::mixture::acidity::{Acid, Solution, acids, blend, titration};
 use stillroom::mixture::{Component, Mixture};
 use stillroom::units::{MassFraction, Ph, celsius, grams, grams_per_litre, in_grams, in_grams_per_litre, millilitres};
+
+use crate::generated::check;
 
 type Row = std::collections::HashMap<String, String>;
 
@@ -453,16 +454,9 @@ fn recipe() -> impl Strategy<Value = Mixture> {
     )
 }
 
-fn check<S: Strategy>(strategy: S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() };
-    let algorithm = config.rng_algorithm;
-    let rng = proptest::test_runner::TestRng::deterministic_rng(algorithm);
-    TestRunner::new_with_rng(config, rng).run(&strategy, test).unwrap();
-}
-
 #[test]
 fn more_acid_never_raises_the_ph() {
-    check((recipe(), 0..8usize, 0.01..5.0f64), |(mixture, which, g)| {
+    check(2000, (recipe(), 0..8usize, 0.01..5.0f64), |(mixture, which, g)| {
         let mut sourer = mixture;
         let acid = Component::ACIDS[which];
         sourer.set_grams(acid, mixture.grams_of(acid) + g);
@@ -474,7 +468,7 @@ fn more_acid_never_raises_the_ph() {
 
 #[test]
 fn titratable_acid_is_linear() {
-    check((recipe(), recipe(), 0.0..1000.0f64), |(a, b, x)| {
+    check(2000, (recipe(), recipe(), 0.0..1000.0f64), |(a, b, x)| {
         let apart = a.titratable_acid_grams() * x + b.titratable_acid_grams();
         let together = (a * x + b).titratable_acid_grams();
         prop_assert!((apart - together).abs() <= 1e-9 * (1.0 + apart.abs()));
@@ -484,7 +478,7 @@ fn titratable_acid_is_linear() {
 
 #[test]
 fn the_cation_that_gives_a_ph_gives_it_back() {
-    check((recipe(), 1.5..7.5f64), |(mixture, ph)| {
+    check(2000, (recipe(), 1.5..7.5f64), |(mixture, ph)| {
         let solution = Solution::of(&mixture, 0.0, celsius(20.0)).unwrap();
         let Some(cation) = solution.strong_cation_at(Ph::new(ph).unwrap()) else { return Ok(()) };
         if cation > 0.0 {
@@ -497,7 +491,7 @@ fn the_cation_that_gives_a_ph_gives_it_back() {
 
 #[test]
 fn a_calibrated_juice_has_the_readings_it_came_from() {
-    check((0.002..0.08f64, 2.0..4.3f64, 0.0..1.0f64, 0.6..0.97f64), |(ta, ph, malic, water)| {
+    check(2000, (0.002..0.08f64, 2.0..4.3f64, 0.0..1.0f64, 0.6..0.97f64), |(ta, ph, malic, water)| {
         let kinds = [(&acids::CITRIC, 1.0 - malic), (&acids::MALIC, malic)];
         let share = |x| MassFraction::new(x).unwrap();
         let read = Ph::new(ph).unwrap();
@@ -527,7 +521,7 @@ fn no_input_panics_or_gives_a_ph_that_is_no_number() {
         prop_oneof![0.0..1e-6f64, 0.0..100.0f64, 0.0..1e9f64, Just(f64::NAN), Just(-1.0)],
         14,
     );
-    check((wild, -50.0..150.0f64), |(x, t)| {
+    check(2000, (wild, -50.0..150.0f64), |(x, t)| {
         let mut mixture = Mixture::of(&[(Component::Water, x[0]), (Component::Ethanol, x[1]), (Component::Salt, x[2])]);
         for (component, &g) in Component::ACIDS.into_iter().zip(&x[3..]) {
             mixture.set_grams(component, g);

@@ -1,7 +1,6 @@
 //! Adjusting a batch that is off: story numbers, and identities over generated batches.
 
 use proptest::prelude::*;
-use proptest::test_runner::TestRunner;
 use stillroom::card::{Makes, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::house::House;
@@ -12,6 +11,7 @@ use stillroom::solver::target::volume_ml;
 use stillroom::uncertainty;
 use stillroom::units::{grams, millilitres};
 
+use crate::generated::check;
 use crate::kitchen::{Folder, card, run_in};
 
 const SYRUP: &str = "name = \"Syrup\"\nmakes = \"2 L\"\n[target]\nbrix = 50\n[parts]\n\"white sugar\" = \"as needed\"\nwater = \"as needed\"\n";
@@ -180,16 +180,10 @@ fn bad_input_is_told_what_to_do() {
     }
 }
 
-fn check<S: Strategy>(strategy: S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = ProptestConfig { cases: 1000, failure_persistence: None, ..ProptestConfig::default() };
-    let mut runner = TestRunner::new_with_rng(config, TestRunner::deterministic().rng().clone());
-    runner.run(&strategy, test).unwrap();
-}
-
 #[test]
 fn an_adjusted_batch_lands_on_its_targets() {
     let (card, house) = (card(LIQUEUR), House::default());
-    check((5.0..35.0f64, 10.0..50.0f64, 0.1..20.0f64), |(abv, brix, l)| {
+    check(1000, (5.0..35.0f64, 10.0..50.0f64, 0.1..20.0f64), |(abv, brix, l)| {
         let readings = [(TargetKind::Abv, abv), (TargetKind::Brix, brix)];
         let (adjusted, found) = adjust(&card, &house, &asked(litres(l), &readings, None));
         let Some(adjusted) = adjusted else { return Err(TestCaseError::fail(format!("{found:?}"))) };
@@ -210,7 +204,7 @@ fn the_order_of_what_is_at_hand_does_not_matter_and_more_never_costs_more() {
     let (card, house) = (card(LIQUEUR), House::default());
     let shelf = ["water", "white sugar", "overproof rum 63 %", "neutral spirit 96 %", "honey"];
     let order = Just(shelf.to_vec()).prop_shuffle();
-    check((10.0..30.0f64, 15.0..45.0f64, order), |(abv, brix, order)| {
+    check(1000, (10.0..30.0f64, 15.0..45.0f64, order), |(abv, brix, order)| {
         let readings = [(TargetKind::Abv, abv), (TargetKind::Brix, brix)];
         let with = |names: &[&str]| adjust(&card, &house, &asked(litres(2.0), &readings, Some(names))).0;
         let (as_named, shuffled) = (with(&shelf), with(&order));

@@ -11,6 +11,8 @@ use proptest::sample::Index;
 use stillroom::card::{self, Card};
 use stillroom::diagnostic::{Code, Topic, any_error};
 
+use crate::generated::config;
+
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
@@ -156,17 +158,8 @@ fn deep_nesting_is_refused() {
     reads(&format!("[{}a]", "a.".repeat(20_000)));
 }
 
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(7),
-        ..ProptestConfig::default()
-    }
-}
-
 proptest! {
-    #![proptest_config(config(3000))]
+    #![proptest_config(config(3000, 7))]
 
     #[test]
     fn any_text_is_read(text in "\\PC{0,120}") {

@@ -1,12 +1,12 @@
 //! Ice and drinks: freezing points against the handbook, the balance of heat by hand, and what must hold of any of them.
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use stillroom::mixture::chill::{Chilling, FUSION_KJ, ICE_KJ};
 use stillroom::mixture::heat::kj_per_kelvin;
 use stillroom::mixture::{Component, Mixture};
 use stillroom::units::{celsius, degrees_celsius};
 
+use crate::generated::check;
 use crate::table;
 
 fn freezes_at(mixture: &Mixture) -> f64 {
@@ -139,12 +139,6 @@ fn of_a_tin() -> Chilling<'static> {
     Chilling { vessel_kj_per_k: 0.1, vessel_c: 21.0, mixing_kj_per_kg: 120.0, ..plain() }
 }
 
-/// The same cases in every run.
-fn check<S: Strategy>(strategy: S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = Config { cases: 1000, failure_persistence: None, ..Config::default() };
-    TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha)).run(&strategy, test).unwrap();
-}
-
 /// Grams of ethanol, sugar and water; ice; its temperature; its wetness; the share of the way.
 fn any_drink() -> impl Strategy<Value = (f64, f64, f64, f64, f64, f64, f64)> {
     (0.0..25.0, 0.0..25.0, 40.0..150.0, 0.0..400.0, -18.0..0.0, 0.0..0.15, 0.0..1.0_f64)
@@ -153,7 +147,7 @@ fn any_drink() -> impl Strategy<Value = (f64, f64, f64, f64, f64, f64, f64)> {
 /// What the ice took up is what the drink, the tin and the mixing gave, counted anew from the temperatures alone.
 #[test]
 fn energy_is_conserved() {
-    check(any_drink(), |(ethanol, sugar, water, ice_g, ice_c, wet, share)| {
+    check(1000, any_drink(), |(ethanol, sugar, water, ice_g, ice_c, wet, share)| {
         let drink = of(ethanol, sugar, water);
         let chilling = Chilling { drink: &drink, ice_g, ice_c, wet, share, ..of_a_tin() };
         let (end, got) = (Chilling { share: 1.0, ..chilling }.run(), chilling.run());
@@ -175,7 +169,7 @@ fn energy_is_conserved() {
 /// of the same weight takes more.
 #[test]
 fn water_grows_with_strength_ice_and_share() {
-    check(any_drink(), |(ethanol, sugar, water, ice_g, ice_c, wet, share)| {
+    check(1000, any_drink(), |(ethanol, sugar, water, ice_g, ice_c, wet, share)| {
         let drink = of(ethanol, sugar, water);
         let chilling = Chilling { drink: &drink, ice_g, ice_c, wet, share, ..of_a_tin() };
         let of = |chilling: Chilling<'_>| chilling.run().water_g();
@@ -199,7 +193,7 @@ fn water_grows_with_strength_ice_and_share() {
 /// the liquid that is left freezes at just that temperature.
 #[test]
 fn ice_in_a_freezer() {
-    check((2.0..25.0, 0.0..25.0, 40.0..150.0, -30.0..0.0), |(ethanol, sugar, water, t)| {
+    check(1000, (2.0..25.0, 0.0..25.0, 40.0..150.0, -30.0..0.0), |(ethanol, sugar, water, t)| {
         let drink = of(ethanol, sugar, water);
         let ice = drink.ice_at(celsius(t));
         prop_assert!((0.0..=water).contains(&ice));

@@ -3,11 +3,11 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::generated::runner;
 use crate::kitchen::{card, run_in};
 use crate::table::{Row, rows};
 use chrono::NaiveDate;
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use rust_decimal::Decimal;
 use stillroom::card::{self, Card};
 use stillroom::cost::{
@@ -732,12 +732,6 @@ fn the_command_gives_the_pinned_keys_and_lines_that_add_up() {
 
 // ---- what is always true
 
-/// Thousands of cases, the same every time.
-fn runner() -> TestRunner {
-    let config = Config { cases: 500, failure_persistence: None, ..Config::default() };
-    TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
-}
-
 const NAMES: [&str; 6] = ["white sugar", "demerara sugar", "citric acid", "salt", "malic acid", "gum arabic"];
 
 /// A house with these prices (in pence a kilogram), and a card with these grams.
@@ -767,7 +761,7 @@ const IN_ORDER: [usize; 6] = [0, 1, 2, 3, 4, 5];
 
 #[test]
 fn a_total_is_the_sum_of_its_lines() {
-    runner()
+    runner(500)
         .run(&amounts(), |(grams, pence)| {
             let (house, solved) = case(&grams, &pence, &IN_ORDER);
             let costing = batch(&house, &solved);
@@ -792,7 +786,7 @@ fn a_total_is_the_sum_of_its_lines() {
 
 #[test]
 fn cost_scales_with_the_batch() {
-    runner()
+    runner(500)
         .run(&(amounts(), 2..40_u32), |((grams, pence), times)| {
             let (house, solved) = case(&grams, &pence, &IN_ORDER);
             let one = batch(&house, &solved);
@@ -808,7 +802,7 @@ fn cost_scales_with_the_batch() {
 
 #[test]
 fn a_dearer_part_never_makes_a_cheaper_batch() {
-    runner()
+    runner(500)
         .run(&(amounts(), 0..6_usize, 1..5000_u32), |((grams, pence), which, more)| {
             let (house, solved) = case(&grams, &pence, &IN_ORDER);
             let mut dearer = pence.clone();
@@ -823,7 +817,7 @@ fn a_dearer_part_never_makes_a_cheaper_batch() {
 #[test]
 fn the_order_of_parts_does_not_matter() {
     let orders = Just(IN_ORDER.to_vec()).prop_shuffle();
-    runner()
+    runner(500)
         .run(&(amounts(), orders), |((grams, pence), order)| {
             let (house, solved) = case(&grams, &pence, &IN_ORDER);
             let (other, shuffled) = case(&grams, &pence, &order);
@@ -836,7 +830,7 @@ fn the_order_of_parts_does_not_matter() {
 #[test]
 fn no_text_makes_the_reader_of_prices_panic() {
     let like = "[0-9a-zA-Z.,/%£€ x\\-−ß½]{0,24}";
-    runner()
+    runner(500)
         .run(&(like, "\\PC{0,16}"), |(like, any)| {
             for text in
                 [&like, &any, &format!("{any}/{like}"), &format!("3 GBP / {any}"), &format!("3 {any} / 1 kg incl{any}")]

@@ -1,11 +1,6 @@
 //! What `cost` and its neighbours tell a person: nothing surer than it is, nothing without the stop that goes before it.
 
 use crate::kitchen::Kitchen;
-use serde_json::Value;
-
-fn json(house: &Kitchen, arguments: &[&str]) -> Value {
-    serde_json::from_str(&house.run(&[arguments, &["--json"]].concat()).1).unwrap()
-}
 
 fn house() -> Kitchen {
     let house = Kitchen::new(
@@ -42,7 +37,7 @@ fn a_stop_goes_before_the_money_and_before_the_mending() {
         let adjust = [arguments, if arguments[0] == "adjust" { &["--set", "brix=25"][..] } else { &[] }].concat();
         let (code, out, error) = house.run(&adjust);
         assert!(code == Some(1) && stop(&out) && out.len() > 200, "{adjust:?}: {code:?}\n{out}{error}");
-        let told = json(&house, &adjust);
+        let told = house.json(&adjust);
         assert_eq!(told["stops"][0]["severity"], "stop", "{told}");
     }
     assert_eq!(house.run(&["solve", "bad.toml"]).0, Some(1), "the same exit code");
@@ -70,13 +65,13 @@ fn what_is_incomplete_is_said_to_be_at_least_and_sells_nothing() {
     assert!(
         error.contains("not said: whether to make or to buy it") && error.contains("not said: what to sell it for")
     );
-    let told = json(&house, &arguments);
+    let told = house.json(&arguments);
     assert_eq!(
         (&told["complete"], &told["batch"], &told["per_litre"]),
         (&false.into(), &"1.61".into(), &"1.61".into())
     );
     assert!(told["selling"].is_null() && told["against"].is_null() && told["most"].is_null(), "{told}");
-    assert!(json(&house, &["cost", "syrup.toml", "--against", "10 GBP / 700 ml"])["against"].is_object());
+    assert!(house.json(&["cost", "syrup.toml", "--against", "10 GBP / 700 ml"])["against"].is_object());
 }
 
 #[test]
@@ -94,13 +89,13 @@ fn a_yield_gives_the_price_of_what_can_be_used() {
     // 12.5 fruit of 80 g weigh a kilogram: 15.625 for one that can be used, at 0.30 each
     assert!(out.contains("3.60 GBP / pack of 12, 80 % usable = 4.69 GBP per usable kg"), "{out}");
     assert!(out.contains("what was thrown away (peel, core, stalks) 0.54"), "{out}");
-    let told = json(&house, &["cost", "crush.toml"]);
+    let told = house.json(&["cost", "crush.toml"]);
     let line = |of: &str| told["lines"].as_array().unwrap().iter().find(|l| l["of"] == of).unwrap().clone();
     assert_eq!(line("raspberries")["per_usable_kg"], "13.50");
     assert!(line("white sugar")["per_usable_kg"].is_null());
     let (_, out, _) = house.run(&["larder", "raspberries"]);
     assert!(out.contains("11.95 GBP / 1 kg, 88.5 % of it usable = 13.50 GBP per usable kg"), "{out}");
-    assert_eq!(json(&house, &["larder", "raspberries"])["ingredients"][0]["per_usable_kg"], "13.50");
+    assert_eq!(house.json(&["larder", "raspberries"])["ingredients"][0]["per_usable_kg"], "13.50");
 }
 
 #[test]

@@ -18,9 +18,8 @@ fn bar(above: &str, parts: &str, larder: &str) -> Kitchen {
 
 /// The marks of the one drink, by the names of the list.
 fn marks(kitchen: &Kitchen) -> Vec<(String, String)> {
-    let json = kitchen.says(&["menu", ".", "--json"]);
-    let menu: Value = serde_json::from_str(&json).unwrap_or_else(|why| panic!("{why}: {json}"));
-    let rows = menu["drinks"][0]["matrix"].as_array().unwrap_or_else(|| panic!("{json}")).iter();
+    let menu = kitchen.json(&["menu", "."]);
+    let rows = menu["drinks"][0]["matrix"].as_array().unwrap_or_else(|| panic!("{menu}")).iter();
     let text = |value: &Value| value.as_str().unwrap().to_owned();
     rows.map(|row| (text(&row["allergen"]), text(&row["mark"]))).collect()
 }

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::generated::config;
 use crate::kitchen::Folder;
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
@@ -252,7 +253,7 @@ fn deep_nesting_does_not_overflow() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
+    #![proptest_config(config(3000, 7))]
 
     #[test]
     fn any_text_is_read_without_panic(text in "\\PC{0,200}") {

@@ -1,5 +1,6 @@
 //! Readings to true values: published tables, there and back over a grid, uncertainties, and every refusal.
 
+use crate::generated::config;
 use crate::table::{Largest, rows};
 use proptest::prelude::*;
 use stillroom::diagnostic::{Code, Diagnostic, Severity};
@@ -545,7 +546,7 @@ fn anything() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
+    #![proptest_config(config(3000, 7))]
 
     /// No reading panics, every number told is finite with a uncertainty above nothing, and nothing told comes without a word
     /// when it is refused.

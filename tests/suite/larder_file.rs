@@ -10,6 +10,8 @@ use stillroom::mixture::{Component, Mixture, alcohol};
 use stillroom::units::{Abv, celsius, in_grams, in_grams_per_litre, in_kg_per_m3};
 use stillroom::vocabulary::{Open, Tag};
 
+use crate::generated::config;
+
 fn read(text: &str) -> (Vec<Ingredient>, Vec<Diagnostic>) {
     let mut found = Vec::new();
     let ingredients = house_file::read(text, &Arc::from("larder.toml"), &mut found);
@@ -324,17 +326,8 @@ fn the_house_stands_over_the_embedded_larder() {
     assert!(larder.find("white sugar").is_some());
 }
 
-fn tests_without_files() -> ProptestConfig {
-    ProptestConfig {
-        cases: 3000,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(7),
-        ..ProptestConfig::default()
-    }
-}
-
 proptest! {
-    #![proptest_config(tests_without_files())]
+    #![proptest_config(config(3000, 7))]
 
     #[test]
     fn any_text_is_read_without_panic(text in "\\PC{0,200}") {

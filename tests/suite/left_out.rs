@@ -83,12 +83,11 @@ fn a_plan_names_what_it_leaves_out_and_needs_no_board() {
     table_holds_left_out(&kitchen, "order.csv", "ingredient");
     let prep = std::fs::read_to_string(kitchen.folder().join("prep.csv")).unwrap();
     assert!(prep.contains(",left out,Torn sour,,,,,,the heading is not closed\n"), "{prep}");
-    let json = kitchen.run(&[&asked[..], &["--json"]].concat()).1;
-    holds_left_out(&serde_json::from_str(&json).unwrap());
+    holds_left_out(&kitchen.json(&asked));
     // a board of days alone, and a product of the board that cannot be read
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\n[product.\"Torn sour\"]\nuse = \"1 L a week\"\n");
     kitchen.write("menu.toml", "[drink.\"Lime sour\"]\nsold = 70\n");
-    let json: Value = serde_json::from_str(&kitchen.run(&["plan", ".", "--json"]).1).unwrap();
+    let json = kitchen.json(&["plan", "."]);
     assert_eq!((&json["left_out"][0]["of"], &json["left_out"][1]), (&"Torn sour".into(), &Value::Null), "{json}");
     kitchen.write("plan.toml", "[plan]\nfrom = 2026-11-30\ndays = 14\n");
     let (code, out, err) = kitchen.run(&["plan", "."]);

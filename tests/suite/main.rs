@@ -31,6 +31,7 @@ mod explained;
 mod findings;
 mod first_try;
 mod fuzz;
+mod generated;
 mod glass_allergens;
 mod glass_at_the_bar;
 mod hand_worked;

@@ -222,11 +222,6 @@ fn sours(board: &str, menu: &str) -> Kitchen {
 
 const SEVENTY: &str = "[drink.\"Lime sour\"]\nprice = \"9.50 GBP\"\nsold = 70\n";
 
-fn plan(kitchen: &Kitchen) -> Value {
-    let out = kitchen.says(&["plan", ".", "--json"]);
-    serde_json::from_str(&out).unwrap_or_else(|why| panic!("{why}\n{out}"))
-}
-
 fn amount(plan: &Value, what: &str, of: &str) -> u64 {
     let rows = plan["prep"].as_array().unwrap().iter();
     rows.filter(|row| row["what"] == what && row["of"] == of).map(|row| row["amount"].as_u64().unwrap()).sum()
@@ -240,7 +235,7 @@ fn order<'a>(plan: &'a Value, of: &str) -> &'a Value {
 #[test]
 fn seventy_sours_a_week() {
     let kitchen = sours("[product.\"House syrup\"]\nbatch = \"1 L up to 5 L\"\n", SEVENTY);
-    let plan = plan(&kitchen);
+    let plan = kitchen.json(&["plan", "."]);
     assert_eq!(amount(&plan, "make", "House syrup"), 1050, "{plan}");
     assert_eq!(order(&plan, "lime juice")["amount"], 70.0, "{plan}");
     let rum = order(&plan, "house rum");
@@ -255,7 +250,7 @@ fn seventy_sours_a_week() {
 #[test]
 fn what_is_sold_by_day_is_needed_on_that_day() {
     let menu = "[drink.\"Lime sour\"]\nsold = { Fri = 20, Sat = 25 }\n";
-    let plan = plan(&sours("[product.\"House syrup\"]\nbatch = \"100 ml\"\n", menu));
+    let plan = sours("[product.\"House syrup\"]\nbatch = \"100 ml\"\n", menu).json(&["plan", "."]);
     assert_eq!(amount(&plan, "make", "House syrup"), 45 * 15, "{plan}");
     assert_eq!(order(&plan, "lime juice")["needed"], "2026-12-04");
     assert_eq!(order(&plan, "house rum")["need"], 45.0 * 50.0);
@@ -267,7 +262,7 @@ fn what_is_sold_by_day_is_needed_on_that_day() {
 #[test]
 fn the_use_on_the_board_counts_and_that_is_said() {
     let kitchen = sours("[product.\"House syrup\"]\nuse = \"2.1 L a week\"\n", SEVENTY);
-    let of_board = plan(&kitchen);
+    let of_board = kitchen.json(&["plan", "."]);
     assert_eq!(amount(&of_board, "make", "House syrup"), 2100, "{of_board}");
     let counted = &of_board["menu"]["use_on_board_counts"][0];
     assert_eq!((&counted["of"], &counted["menu_a_week"]), (&"House syrup".into(), &1050.into()));
@@ -317,11 +312,11 @@ fn an_event_of_the_week_is_added() {
         )
     };
     let of_board = "[product.\"House syrup\"]\nuse = \"2.1 L a week\"\n";
-    let with = plan(&sours(of_board, &menu("2026-12-05")));
+    let with = sours(of_board, &menu("2026-12-05")).json(&["plan", "."]);
     assert_eq!(amount(&with, "make", "House syrup"), 2100 + 40 * 15, "{with}");
     assert_eq!(order(&with, "lime juice")["amount"], 110.0);
     assert_eq!(with["menu"]["event_on"], "2026-12-05");
-    let without = plan(&sours(of_board, &menu("2026-12-12")));
+    let without = sours(of_board, &menu("2026-12-12")).json(&["plan", "."]);
     assert_eq!((&without["menu"]["event_elsewhere"], amount(&without, "make", "House syrup")), (&true.into(), 2100));
     let closed = sours(&format!("closed = [\"Sat\"]\n{of_board}"), &menu("2026-12-05"));
     let (code, said) = run(&closed, &["plan", "."]);

@@ -20,8 +20,7 @@ fn bar(costs: &str, parts: &str) -> Kitchen {
 }
 
 fn menu(kitchen: &Kitchen) -> Value {
-    let out = kitchen.says(&["menu", ".", "--json"]);
-    serde_json::from_str::<Value>(&out).unwrap_or_else(|why| panic!("{why}: {out}"))["drinks"][0].clone()
+    kitchen.json(&["menu", "."])["drinks"][0].clone()
 }
 
 fn table(kitchen: &Kitchen) -> Vec<(String, String)> {
@@ -106,7 +105,7 @@ fn what_earns_most_is_told_of_drinks_whose_work_is_counted() {
     let rum = fs::read_to_string(kitchen.folder().join("rum.toml")).unwrap();
     kitchen.write("free.toml", &rum.replace("\"Rum\"", "\"Free\"").replace("labour = \"2 min\"\n", ""));
     kitchen.write("menu.toml", "[drink.Free]\nprice = \"9.00 GBP\"\n[drink.Rum]\nprice = \"9.00 GBP\"\n");
-    let menu: Value = serde_json::from_str(&kitchen.says(&["menu", ".", "--json"])).unwrap();
+    let menu = kitchen.json(&["menu", "."]);
     assert_eq!(menu["earns_most"], "Rum", "{menu}");
 }
 

@@ -1,7 +1,6 @@
 //! What must hold for every mixture, over thousands of generated ones.
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use stillroom::card::Makes;
 use stillroom::mixture::{
     Component, Mixture, alcohol, boiling, density, flash_point, refraction, solubility, sweetness,
@@ -14,14 +13,9 @@ use stillroom::units::{
 use uom::si::length::meter;
 use uom::si::pressure::kilopascal;
 
-const CASES: u32 = 4000;
+use crate::generated::check;
 
-/// The same cases in every run.
-fn check<S: Strategy>(strategy: S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = Config { cases: CASES, failure_persistence: None, ..Config::default() };
-    let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
-    TestRunner::new_with_rng(config, rng).run(&strategy, test).unwrap();
-}
+const CASES: u32 = 4000;
 
 fn close(a: f64, b: f64, tolerance: f64) -> Result<(), TestCaseError> {
     prop_assert!((a - b).abs() <= tolerance, "{a} and {b}");
@@ -55,7 +49,7 @@ fn liquid() -> impl Strategy<Value = Mixture> {
 
 #[test]
 fn strength_to_density_and_back() {
-    check((0.0..=100.0f64, 0.0..=40.0f64), |(percent, t_c)| {
+    check(CASES, (0.0..=100.0f64, 0.0..=40.0f64), |(percent, t_c)| {
         let share = alcohol::mass_fraction_of(Abv::new(percent).unwrap());
         close(alcohol::abv_of(share).get(), percent, 1e-8)?;
         let rho = density::ethanol_water(share, celsius(t_c)).unwrap().value;
@@ -68,7 +62,7 @@ fn strength_to_density_and_back() {
 
 #[test]
 fn brix_to_index_and_to_density_and_back() {
-    check((0.0..=85.0f64, 0.0..=60.0f64), |(percent, t_c)| {
+    check(CASES, (0.0..=85.0f64, 0.0..=60.0f64), |(percent, t_c)| {
         let brix = Brix::new(percent).unwrap();
         let t = celsius(t_c);
         let n = refraction::sucrose_solution(brix, t).unwrap().value;
@@ -80,7 +74,7 @@ fn brix_to_index_and_to_density_and_back() {
 
 #[test]
 fn mass_adds_and_scales_and_volume_scales_with_it() {
-    check((liquid(), liquid(), 1e-3..1e3f64), |(a, b, factor)| {
+    check(CASES, (liquid(), liquid(), 1e-3..1e3f64), |(a, b, factor)| {
         let both = a + b;
         close(both.total_grams(), a.total_grams() + b.total_grams(), 1e-9 * both.total_grams())?;
         close(both.sugar_grams(), a.sugar_grams() + b.sugar_grams(), 1e-9 * both.total_grams())?;
@@ -94,7 +88,7 @@ fn mass_adds_and_scales_and_volume_scales_with_it() {
 
 #[test]
 fn water_never_raises_brix_and_sugar_never_lowers_density() {
-    check((liquid(), 0.0..500.0f64), |(liquid, g)| {
+    check(CASES, (liquid(), 0.0..500.0f64), |(liquid, g)| {
         let with_water = liquid + Mixture::of(&[(Component::Water, g)]);
         prop_assert!(with_water.brix().get() <= liquid.brix().get() + 1e-12);
         prop_assert!(with_water.abv().unwrap().value.get() <= liquid.abv().unwrap().value.get() + 1e-9);
@@ -107,7 +101,7 @@ fn water_never_raises_brix_and_sugar_never_lowers_density() {
 
 #[test]
 fn spirits_keep_their_water_and_ethanol_when_they_mix() {
-    check((0.0..=100.0f64, 0.0..=100.0f64, 0.0..=1.0f64), |(a, b, share)| {
+    check(CASES, (0.0..=100.0f64, 0.0..=100.0f64, 0.0..=1.0f64), |(a, b, share)| {
         let (strong, weak) = (Abv::new(a.max(b)).unwrap(), Abv::new(a.min(b)).unwrap());
         let target = Abv::saturating(weak.get() + share * (strong.get() - weak.get()));
         let make = Makes::Volume(millilitres(1000.0));
@@ -133,7 +127,7 @@ fn spirits_keep_their_water_and_ethanol_when_they_mix() {
 
 #[test]
 fn water_activity_is_a_share_and_the_cautious_value_is_above() {
-    check((any_mixture(), -10.0..110.0f64), |(mixture, t_c)| {
+    check(CASES, (any_mixture(), -10.0..110.0f64), |(mixture, t_c)| {
         if let Ok(found) = mixture.water_activity(celsius(t_c)) {
             let value = found.estimate.value.get();
             prop_assert!((0.0..=1.0).contains(&value), "{value}");
@@ -148,7 +142,7 @@ fn water_activity_is_a_share_and_the_cautious_value_is_above() {
 #[test]
 fn more_sugar_is_drier_and_boils_hotter() {
     let air = Pressure::new::<kilopascal>(101.325);
-    check((0.0..0.7f64, 0.001..0.1f64), |(w, more)| {
+    check(CASES, (0.0..0.7f64, 0.001..0.1f64), |(w, more)| {
         let syrup = |w: f64| Mixture::of(&[(Component::Sucrose, w), (Component::Water, 1.0 - w)]);
         let activity = |w: f64| syrup(w).water_activity(celsius(25.0)).unwrap();
         prop_assert!(activity(w + more).estimate.value < activity(w).estimate.value);
@@ -160,7 +154,7 @@ fn more_sugar_is_drier_and_boils_hotter() {
 
 #[test]
 fn nothing_is_ever_not_a_number() {
-    check((any_mixture(), -30.0..130.0f64, 40.0..120.0f64), |(mixture, t_c, kpa)| {
+    check(CASES, (any_mixture(), -30.0..130.0f64, 40.0..120.0f64), |(mixture, t_c, kpa)| {
         let t = celsius(t_c);
         let pressure = Pressure::new::<kilopascal>(kpa);
         let mut numbers = vec![mixture.brix().get(), mixture.abw().get()];

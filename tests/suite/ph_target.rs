@@ -1,7 +1,6 @@
 //! pH as a target, and juice brought to a sourness by a blend of acids.
 
 use proptest::prelude::*;
-use proptest::test_runner::TestRunner;
 use stillroom::card::{self, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::house::House;
@@ -10,6 +9,8 @@ use stillroom::mixture::acidity::ph;
 use stillroom::properties::value_of;
 use stillroom::solver::{Options, Solved, solve};
 use stillroom::units::celsius;
+
+use crate::generated::runner;
 
 fn made_in(house: &House, text: &str) -> (Option<Solved>, Vec<Diagnostic>) {
     let (card, found) = card::read("card.toml".into(), text.into());
@@ -114,10 +115,8 @@ fn where_no_ph_can_be_given_it_cannot_be_aimed_at() {
 
 #[test]
 fn raising_the_ph_never_asks_for_more_acid() {
-    let config = ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() };
-    let mut runner = TestRunner::new_with_rng(config.clone(), TestRunner::deterministic().rng().clone());
     let strategy = (2.0..3.5f64, 0.0..0.5f64, 30.0..55.0f64);
-    runner
+    runner(200)
         .run(&strategy, |(low, more, brix)| {
             let acid = |ph: f64| {
                 let text = orange(&format!("ph = {ph}")).replace("brix = 38", &format!("brix = {brix}"));

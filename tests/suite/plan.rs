@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::generated::config;
 use crate::kitchen::{Kitchen as House, run_in};
 use chrono::NaiveDate;
 use proptest::prelude::*;
@@ -296,12 +297,7 @@ fn lots(plan: &Plan) -> Vec<(String, Vec<PrepLot>)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 4000,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(17),
-        ..Default::default()
-    })]
+    #![proptest_config(config(4000, 17))]
 
     #[test]
     fn no_lead_time_date_or_closed_day_is_broken((calendar, products) in a_board()) {

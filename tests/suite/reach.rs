@@ -11,6 +11,8 @@ use stillroom::solver::{Options, SolveOutcome, solve};
 
 use TargetKind::{Abv, Acid, Brix, Sugar};
 
+use crate::generated::config;
+
 const SWEET: [&str; 5] = ["white sugar", "dark muscovado", "light muscovado", "honey", "agave syrup"];
 const SPIRIT: [&str; 3] = ["vodka", "overproof rum 63 %", "white rum"];
 const SOUR: [&str; 3] = ["citric acid", "lime juice", "lemon juice"];
@@ -82,12 +84,7 @@ fn can_be_met(drawn: &Drawn, kind: TargetKind, value: f64) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 120,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(5),
-        ..ProptestConfig::default()
-    })]
+    #![proptest_config(config(120, 5))]
 
     #[test]
     fn a_stated_range_is_true_inside_and_outside(drawn in drawn()) {

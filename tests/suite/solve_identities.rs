@@ -23,17 +23,10 @@ use stillroom::solver::target::volume_ml;
 use stillroom::solver::{BatchSize, Options, Solved, solve};
 use stillroom::units::{celsius, millilitres};
 
+use crate::generated::config;
+
 /// The day on which everything here is made.
 const DAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
-
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(11),
-        ..ProptestConfig::default()
-    }
-}
 
 // ---- batches that are known to exist: masses first, then the rules that they meet
 
@@ -175,7 +168,7 @@ fn keeps_mass(course: &Course) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(config(4000))]
+    #![proptest_config(config(4000, 11))]
 
     #[test]
     fn what_goes_in_comes_out(batch in batch()) {
@@ -365,7 +358,7 @@ const AMOUNTS: &[&str] = &[
 ];
 
 proptest! {
-    #![proptest_config(config(2500))]
+    #![proptest_config(config(2500, 11))]
 
     #[test]
     fn any_text_goes_through(text in "\\PC{0,200}") {

@@ -3,7 +3,6 @@
 use std::path::Path;
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, TestCaseError, TestRng, TestRunner};
 use stillroom::card::TargetKind;
 use stillroom::larder::Larder;
 use stillroom::mixture::acidity::ph;
@@ -12,6 +11,7 @@ use stillroom::solver::Options;
 use stillroom::units::{celsius, in_kg_per_m3};
 use stillroom::vocabulary::{Evidence, Tag};
 
+use crate::generated::check;
 use crate::kitchen::{Kitchen, close, run_in};
 use crate::table::{Largest, rows};
 
@@ -246,13 +246,6 @@ fn solved(parts: &str) -> stillroom::solver::Solved {
     stillroom::solver::solve(&card.unwrap(), &house, &Options::default()).solved.unwrap()
 }
 
-/// Some hundreds of cards, always the same.
-fn check<S: Strategy>(strategy: S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = Config { cases: 600, failure_persistence: None, ..Config::default() };
-    let rng = TestRng::deterministic_rng(config.rng_algorithm);
-    TestRunner::new_with_rng(config, rng).run(&strategy, test).unwrap();
-}
-
 fn juices() -> impl Strategy<Value = (usize, f64, f64, f64)> {
     (0..JUICES.len(), 50.0..900.0f64, 0.0..900.0f64, 10.0..900.0f64)
 }
@@ -264,6 +257,7 @@ fn more_acid_never_raises_the_ph_of_a_card() {
     let powders = ["citric acid", "malic acid", "tartaric acid"];
     let compared = std::cell::Cell::new(0);
     check(
+        600,
         (juices(), 0..powders.len(), 0.1..60.0f64, 0.1..60.0f64),
         |((juice, g, sugar, water), powder, some, more)| {
             let ph = |acid: f64| {
@@ -286,7 +280,7 @@ fn more_acid_never_raises_the_ph_of_a_card() {
 
 #[test]
 fn more_water_never_raises_the_brix_of_a_card() {
-    check((juices(), 0.1..500.0f64), |((juice, g, sugar, water), more)| {
+    check(600, (juices(), 0.1..500.0f64), |((juice, g, sugar, water), more)| {
         let brix = |water: f64| {
             let made = solved(&format!(
                 "\"{}\" = \"{g:.4} g\"\n\"white sugar\" = \"{sugar:.4} g\"\nwater = \"{water:.4} g\"\n",

@@ -1,7 +1,6 @@
 //! Swapping a part: story numbers, round trips, and what is refused.
 
 use proptest::prelude::*;
-use proptest::test_runner::TestRunner;
 use stillroom::assessment::swapped::{SwapJudgement, compare};
 use stillroom::card::{self, TargetKind};
 use stillroom::diagnostic::{Code, Diagnostic, Severity, any_error};
@@ -12,6 +11,7 @@ use stillroom::solver::Solved;
 use stillroom::solver::swap::{KEPT, Swapped, swap};
 use stillroom::solver::target::volume_ml;
 
+use crate::generated::runner;
 use crate::kitchen::{Folder, card, run_in};
 
 /// Honey at 82 °Bx, and two rums by their labels.
@@ -200,12 +200,10 @@ fn what_cannot_be_swapped_is_told() {
 
 #[test]
 fn a_swap_keeps_what_it_says_and_comes_back() {
-    let config = ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() };
-    let mut runner = TestRunner::new_with_rng(config, TestRunner::deterministic().rng().clone());
     let sugars = ["white sugar", "honey 82", "maple syrup", "syrup 2:1", "agave syrup", "fructose"];
     let strategy = (0..sugars.len(), 0..sugars.len(), 20.0..40.0f64, 0.0..12.0f64);
     let house = house();
-    runner
+    runner(400)
         .run(&strategy, |(old, new, brix, abv)| {
             prop_assume!(old != new);
             let (old, new) = (sugars[old], sugars[new]);

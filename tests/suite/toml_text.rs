@@ -8,6 +8,8 @@ use stillroom::diagnostic::{Code, Diagnostic};
 use stillroom::house::settings::{self, Settings};
 use toml::de::DeTable;
 
+use crate::generated::config;
+
 fn card(text: &str) -> (Option<Card>, Vec<Diagnostic>) {
     card::read("card.toml".into(), text.into())
 }
@@ -70,12 +72,7 @@ fn places_count_from_the_start_of_the_text_with_its_mark_and_line_ends() {
 }
 
 proptest::proptest! {
-    #![proptest_config(proptest::prelude::ProptestConfig {
-        cases: 4000,
-        failure_persistence: None,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(3),
-        ..Default::default()
-    })]
+    #![proptest_config(config(4000, 3))]
 
     /// What the parser refuses is reported, however the report is worded.
     #[test]

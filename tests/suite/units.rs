@@ -1,7 +1,6 @@
 //! Amounts as people write them: what each is worth, and what each refusal says.
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use stillroom::diagnostic::Code;
 use stillroom::units::literal::{parse, read, read_by};
@@ -11,6 +10,8 @@ use stillroom::units::{
     in_grams, in_grams_per_litre, in_millilitres, measure, millilitres, read_of, readers,
 };
 use stillroom::vocabulary::{MeasureSystem, Portion};
+
+use crate::generated::runner;
 
 /// A literal as its kind and one number, to compare within rounding.
 fn plain(literal: Literal) -> (&'static str, f64) {
@@ -642,11 +643,6 @@ fn readers_take_one_kind() {
         let shown = example.split('"').nth(1).unwrap();
         assert!(parse(shown).is_ok(), "{shown}");
     }
-}
-
-fn runner(cases: u32) -> TestRunner {
-    let config = Config { cases, failure_persistence: None, ..Config::default() };
-    TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
 }
 
 /// Texts made of the pieces that amounts are made of, so that every branch is met.
