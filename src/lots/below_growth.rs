@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::event::{PartFrom, Recorded};
+use super::event::Recorded;
 use crate::assessment::most::MOST_OF_IT;
 use crate::spelling::fold;
 
@@ -37,9 +37,7 @@ fn most_of<'b>(recorded: &'b Recorded, lot: impl Fn(&str) -> Option<&'b Recorded
                 continue;
             }
             products.push(fold(&part.of));
-            if let PartFrom::Lot(code) = &part.from
-                && let Some(inner) = lot(code).filter(|_| seen.insert(code))
-            {
+            if let Some(inner) = part.from.lot().filter(|code| seen.insert(*code)).and_then(&lot) {
                 products.push(fold(&inner.product));
                 open.push((inner, share));
             }

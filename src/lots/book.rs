@@ -9,7 +9,7 @@ use crate::shelf_life::reason::DateRule;
 
 use super::below_growth::ages_of_growth;
 use super::cause::PulledFor;
-use super::event::{DiscardCause, Event, Happened, OnLabel, PartFrom, Recorded, Sign, Taste, UseBy};
+use super::event::{DiscardCause, Event, Happened, OnLabel, Recorded, Sign, Taste, UseBy};
 
 /// Where a lot stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
@@ -268,9 +268,7 @@ impl LotBook {
     fn count_what_went_out(&mut self) {
         let mut out: HashMap<usize, f64> = HashMap::new();
         for part in self.lots.iter().flat_map(|lot| &lot.recorded.parts) {
-            if let PartFrom::Lot(of) = &part.from
-                && let Some(&place) = self.by_code.get(of)
-            {
+            if let Some(&place) = part.from.lot().and_then(|of| self.by_code.get(of)) {
                 *out.entry(place).or_default() += part.mass_g;
             }
         }
@@ -330,10 +328,8 @@ impl LotBook {
     pub fn uses(&self) -> BTreeMap<&str, Vec<&str>> {
         let mut uses: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
         for state in &self.lots {
-            for part in &state.recorded.parts {
-                if let PartFrom::Lot(of) = &part.from {
-                    uses.entry(of).or_default().push(&state.lot);
-                }
+            for of in state.recorded.parts.iter().filter_map(|part| part.from.lot()) {
+                uses.entry(of).or_default().push(&state.lot);
             }
         }
         uses

@@ -18,6 +18,16 @@ pub enum PartFrom {
     NotTold,
 }
 
+impl PartFrom {
+    /// The code of the lot that it is from.
+    pub(super) fn lot(&self) -> Option<&str> {
+        match self {
+            Self::Lot(code) => Some(code),
+            Self::Day(_) | Self::Batch(_) | Self::NotTold => None,
+        }
+    }
+}
+
 /// A part that went in.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(from = "UsedLine")]

@@ -8,7 +8,6 @@ use super::FOLDER;
 use super::ahead::poured_as;
 use super::book::{LotBook, LotStanding, LotState};
 use super::cause::PulledFor;
-use super::event::PartFrom;
 use super::untold::Untold;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::house::House;
@@ -34,21 +33,10 @@ pub struct Chain<'a> {
 pub fn chain<'a>(book: &'a LotBook, code: &str) -> Option<Chain<'a>> {
     let lot = book.lot(code)?;
     let uses = book.uses();
-    let mut unknown = Vec::new();
-    let from = walk(book, code, |state| {
-        let lots = state.recorded.parts.iter().filter_map(|part| match &part.from {
-            PartFrom::Lot(of) => Some(of.as_str()),
-            _ => None,
-        });
-        lots.collect()
-    });
-    for part in [lot].into_iter().chain(from.iter().copied()).flat_map(|state| &state.recorded.parts) {
-        if let PartFrom::Lot(of) = &part.from
-            && book.lot(of).is_none()
-        {
-            unknown.push(of.clone());
-        }
-    }
+    let parts = |state: &'a LotState| state.recorded.parts.iter().filter_map(|part| part.from.lot());
+    let from = walk(book, code, |state| parts(state).collect());
+    let named = [lot].into_iter().chain(from.iter().copied()).flat_map(parts);
+    let unknown = named.filter(|of| book.lot(of).is_none()).map(str::to_owned).collect();
     let into = walk(book, code, |state| uses.get(state.lot.as_str()).cloned().unwrap_or_default());
     let perhaps = Untold::of(book).perhaps(lot, &into);
     Some(Chain { lot, from, into, unknown, perhaps })
