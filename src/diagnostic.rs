@@ -1,6 +1,7 @@
 //! What is wrong, where it stands, what was expected and what to do: plain data.
 
 mod code;
+pub(crate) mod once;
 mod tamed;
 
 use std::collections::BTreeSet;

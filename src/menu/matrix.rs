@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::assessment::{AllergenLists, Assessment};
+use crate::diagnostic::once::without_repeats;
 use crate::safety::allergens::list;
 use crate::vocabulary::{Allergen, Market, Open, Word, or_all};
 
@@ -20,13 +21,7 @@ pub enum AllergenMark {
 
 /// The allergens of the lists of these markets (none named: of all), each once, in their order.
 pub fn rows(markets: &[Market]) -> Vec<&'static str> {
-    let mut rows: Vec<&'static str> = Vec::new();
-    for entry in or_all(markets).iter().flat_map(|market| list(*market)) {
-        if !rows.contains(&entry.allergen.as_str()) {
-            rows.push(&entry.allergen);
-        }
-    }
-    rows
+    without_repeats(or_all(markets).iter().flat_map(|market| list(*market)).map(|entry| entry.allergen.as_str()))
 }
 
 /// Whether all that one row speaks of is spoken of by another, kind by kind, and no market's list has both: "wheat" of the US list is

@@ -13,6 +13,7 @@ use chrono::NaiveDate;
 use crate::aim;
 use crate::assessment::Assessment;
 use crate::card::{self, Card};
+use crate::diagnostic::once::without_repeats;
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::house::House;
 use crate::larder::Ingredient;
@@ -102,6 +103,7 @@ impl Kitchen {
         let pouring = pours::pour(board, &calendar, &grams, &bottles, (&mut products, &mut stocked));
         let Pouring { by_board, of_bottles, on_ice } = pouring;
         gathering.found.extend(par_without_use(board, &products));
+        // a cycle of cards is found from each card in it
         let found = without_repeats(gathering.found).into_iter().map(|d| d.in_file(file)).collect();
         let (judged, left_out) = (gathering.judged, gathering.left_out);
         let calendar = calendar.clone();
@@ -127,17 +129,6 @@ fn par_without_use<'a>(board: &'a Board, products: &'a [PrepProduct]) -> impl It
                 .help("add use = \"6 L a week\" or use = \"900 ml a day\", or sell a drink with it in menu.toml: without it nobody can say when it runs out or how much its life allows"),
         )
     })
-}
-
-/// A cycle of cards is found from each card in it: say it once.
-pub(crate) fn without_repeats(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
-    let mut said = Vec::new();
-    for diagnostic in found {
-        if !said.contains(&diagnostic) {
-            said.push(diagnostic);
-        }
-    }
-    said
 }
 
 struct BoardCard<'a> {

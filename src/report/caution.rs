@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::diagnostic::once::gathered;
 use crate::references::Key;
 use crate::safety::{Caution, Level};
 
@@ -90,13 +91,5 @@ pub(crate) fn asked_for(all: &[CautionView]) -> impl Iterator<Item = String> {
 
 /// Those that wait on something, by what is to be stated.
 pub(crate) fn waiting(all: &[CautionView]) -> Vec<(String, Vec<&CautionView>)> {
-    let mut groups: Vec<(String, Vec<&CautionView>)> = Vec::new();
-    for caution in all.iter().filter(|c| !c.is_said_in_full()) {
-        let asked = caution.not_stated.join("; ");
-        match groups.iter_mut().find(|(of, _)| *of == asked) {
-            Some((_, group)) => group.push(caution),
-            None => groups.push((asked, vec![caution])),
-        }
-    }
-    groups
+    gathered(all.iter().filter(|c| !c.is_said_in_full()).map(|c| (c.not_stated.join("; "), c)))
 }

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::assessment::IdentityQuestion;
 use crate::cost::{SoldMeasure, quantity};
+use crate::diagnostic::once::without_repeats;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::{Figures, Glass, bottles_to_state};
 use crate::house::{House, SourceFile};
@@ -15,7 +16,6 @@ use crate::menu::{
     self, AllergenMark, Gone, ListedDrink, Menu, OccasionAsked, Party, Sales, Served, TakenDown, Undressed, listed,
     mark, rows, served, undressed, without,
 };
-use crate::plan::kitchen::without_repeats;
 use crate::plan::{LeftOut, board};
 use crate::safety::STANDING_NOTE;
 use crate::spelling::fold;

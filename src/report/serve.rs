@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::assessment::{AllergenLists, Assessment, IdentityQuestion};
 use crate::card::Card;
 use crate::cost::{CostKind, Currency, PricedBy, SoldMeasure};
+use crate::diagnostic::once::without_repeats;
 use crate::drinks::{Figures, Glass, GlassCost, bottles_to_state};
 use crate::house::House;
 use crate::safety::STANDING_NOTE;
@@ -161,14 +162,8 @@ impl ServeView {
 
 /// What a part is refused for, whatever the drink around it: once for all stores.
 pub(super) fn refused_parts(judged: &Assessment) -> Vec<String> {
-    let mut refused: Vec<String> = Vec::new();
-    for refusal in judged.stores.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some()) {
-        let said = refusal.to_string();
-        if !refused.contains(&said) {
-            refused.push(said);
-        }
-    }
-    refused
+    let refused = judged.stores.iter().flat_map(|store| &store.refused).filter(|refusal| refusal.of.is_some());
+    without_repeats(refused.map(ToString::to_string))
 }
 
 fn told(judged: &Assessment) -> (Vec<CautionView>, Vec<CautionView>) {

@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use crate::assessment::AllergenLists;
 use crate::assessment::store::OnceOpened;
 use crate::assessment::whatif::WhatIf;
+use crate::diagnostic::once::{gathered, without_repeats};
 use crate::report::caution::{CautionView, waiting};
 use crate::report::date::{DateReport, DateView, ScreenResult, ScreenView};
 use crate::report::store::StoreView;
@@ -119,15 +120,8 @@ fn screen_words(screen: ScreenView) -> String {
 fn stores(view: &DateView, full: bool) -> String {
     let rows: Vec<Vec<String>> = view.stores.iter().map(in_columns).collect();
     let mut out = pairs_and_note(&rows);
-    let mut reasons: Vec<(&str, Vec<&str>)> = Vec::new();
-    for store in &view.stores {
-        for why in said_of(store, full) {
-            match reasons.iter_mut().find(|(said, _)| *said == why) {
-                Some((_, stores)) => stores.push(&store.store),
-                None => reasons.push((why, vec![&store.store])),
-            }
-        }
-    }
+    let said = |store| said_of(store, full).into_iter().map(|why| (why, store.store.as_str()));
+    let reasons = gathered(view.stores.iter().flat_map(said));
     let all = view.stores.iter().filter(|s| !said_of(s, full).is_empty()).count();
     for (why, stores) in &reasons {
         let head = if stores.len() == all { "  ".to_owned() } else { format!("  {}: ", stores.join(", ")) };
@@ -144,20 +138,12 @@ fn stores(view: &DateView, full: bool) -> String {
 
 /// What stops it in some stores only, once for all stores of which the same is said.
 fn stops_where_kept(view: &DateView, full: bool) -> String {
-    let mut stops: Vec<(&CautionView, Vec<&str>)> = Vec::new();
     // where there is no date already, what else would stop it waits for `--full`
-    for store in view.stores.iter().filter(|store| full || store.refusals.is_empty()) {
-        for stop in &store.stops_here {
-            match stops.iter_mut().find(|(said, _)| said.message == stop.message) {
-                Some((_, stores)) => stores.push(&store.store),
-                None => stops.push((stop, vec![&store.store])),
-            }
-        }
-    }
-    let line = |(stop, stores): (&CautionView, Vec<&str>)| {
-        wrapped(&format!("  STOP if kept in {}: ", stores.join(", ")), &stop.message)
-    };
-    stops.into_iter().map(line).collect()
+    let told = view.stores.iter().filter(|store| full || store.refusals.is_empty());
+    let stops =
+        told.flat_map(|store| store.stops_here.iter().map(|stop| (stop.message.as_str(), store.store.as_str())));
+    let line = |(stop, stores): (&str, Vec<&str>)| wrapped(&format!("  STOP if kept in {}: ", stores.join(", ")), stop);
+    gathered(stops).into_iter().map(line).collect()
 }
 
 fn in_columns(store: &StoreView) -> Vec<String> {
@@ -172,16 +158,12 @@ fn said_of(store: &StoreView, full: bool) -> Vec<&str> {
 
 /// What else must be said, once for all stores.
 fn notes(view: &DateView) -> Vec<Note> {
-    let mut notes: Vec<Note> = Vec::new();
-    for store in &view.stores {
+    let of = |store: &'_ StoreView| {
         let dated = store.refusals.is_empty();
-        for note in store.notes.iter().flatten().filter(|n| dated || n.matters_without_a_date()) {
-            if !notes.contains(note) {
-                notes.push(*note);
-            }
-        }
-    }
-    notes
+        let notes = store.notes.iter().flatten().copied();
+        notes.filter(move |note| dated || note.matters_without_a_date()).collect::<Vec<_>>()
+    };
+    without_repeats(view.stores.iter().flat_map(of))
 }
 
 /// What is usually quoted, and why this differs where it is far shorter.

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::diagnostic::once::gathered;
 use crate::drinks::batch::glasses_text;
 use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
@@ -44,13 +45,7 @@ pub(super) fn planned(plan: &PlanView) -> String {
 
 /// What is not there when it is used: who reads the page alone has to know.
 fn missing(all: &[ShortView]) -> String {
-    let mut of_product: Vec<(&str, Vec<&ShortView>)> = Vec::new();
-    for short in all.iter().filter(|short| short.why == ShortOf::Use) {
-        match of_product.iter_mut().find(|(of, _)| *of == short.of) {
-            Some((_, rows)) => rows.push(short),
-            None => of_product.push((&short.of, vec![short])),
-        }
-    }
+    let of_product = gathered(all.iter().filter(|s| s.why == ShortOf::Use).map(|short| (short.of.as_str(), short)));
     let line = |(of, rows): (&str, Vec<&ShortView>)| {
         let (Some(first), Some(last)) = (rows.first(), rows.last()) else { return String::new() };
         let until = if last.date > first.date { format!(" to {}", short(last.date)) } else { String::new() };

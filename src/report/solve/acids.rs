@@ -1,5 +1,6 @@
 //! Of which parts nobody knows the acids: why a pH cannot be computed that sugar and water alone would not have.
 
+use crate::diagnostic::once::without_repeats;
 use crate::house::Instruments;
 use crate::instruments::readings::PH_METER;
 use crate::larder::Ingredient;
@@ -33,13 +34,8 @@ pub(crate) fn of(solved: &Solved, instruments: &Instruments) -> Acidity {
 
 /// The ingredients that bring more than sugar, spirit, salt and water, and of which no acid is listed; each once.
 fn unknown(solved: &Solved) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for (ingredient, grams) in solved.ingredients() {
-        if grams > 0.0 && is_unknown(ingredient) && !names.contains(&ingredient.name) {
-            names.push(ingredient.name.clone());
-        }
-    }
-    names
+    let all = solved.ingredients().into_iter().filter(|(ingredient, grams)| *grams > 0.0 && is_unknown(ingredient));
+    without_repeats(all.map(|(ingredient, _)| ingredient.name.clone()))
 }
 
 fn is_unknown(ingredient: &Ingredient) -> bool {
