@@ -60,10 +60,9 @@ pub(super) fn run(args: &Printing) -> Reply {
     }
     let options = Options { size, ..Options::default() };
     opened.asked(&options).reply(args.json, render::text::bench_card, |card, house, found| {
-        let outcome = solve(card, house, &options);
-        found.extend(outcome.diagnostics);
+        let solved = solve(card, house, &options).told(found)?;
         let asked = options.asked(card);
-        let (mut view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), open::today());
+        let (mut view, of_view) = SolveView::new(card, &solved, house, asked, celsius(20.0), open::today());
         // what nothing says is food stands on the card itself, larger than all else
         let (open, others): (Vec<_>, Vec<_>) = of_view.into_iter().partition(|d| d.code == Code::IdentityOpen);
         found.extend(others);

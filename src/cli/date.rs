@@ -123,9 +123,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         if let Some(why) = read_in_the_future(card, today) {
             return why.refused(found);
         }
-        let outcome = solve(card, house, &Options::default());
-        found.extend(outcome.diagnostics);
-        let solved = outcome.solved?;
+        let solved = solve(card, house, &Options::default()).told(found)?;
         let taught = book::taught(&args.file, &solved, house, found);
         let lot = Lot { of_lots: taught.of_lots, ..lot };
         // A size that the amounts do not make is an error, and what they make has its date.

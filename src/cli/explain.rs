@@ -76,9 +76,8 @@ pub(crate) fn run(args: &Args) -> Reply {
 fn date(card: &str, args: &Args) -> Reply {
     let opened = open::card(card, &args.measured, Vec::new());
     opened.reply(args.json, render::text::explain_date, |card, house, found| {
-        let outcome = solve(card, house, &Options::default());
-        found.extend(outcome.diagnostics);
-        let (judged, said) = assessment::assess(&outcome.solved?, house, open::today(), Which::All, Draws::default());
+        let solved = solve(card, house, &Options::default()).told(found)?;
+        let (judged, said) = assessment::assess(&solved, house, open::today(), Which::All, Draws::default());
         found.extend(said);
         Some(DateStepsView::new(&judged))
     })

@@ -164,9 +164,7 @@ fn of_card(args: &Args) -> Reply {
             let help = which_store(stores.iter(), wanted);
             found.push(bad_argument("--in", wanted, "the house has no such store", &help));
         }
-        let outcome = solve(card, house, &Options::default());
-        found.extend(outcome.diagnostics);
-        let solved = outcome.solved?;
+        let solved = solve(card, house, &Options::default()).told(found)?;
         let which = store.and_then(|(_, store)| store).map_or(Which::Planned, Which::Only);
         let taught = book::taught(&args.what, &solved, house, found);
         let lot = Lot { made, oldest_part: told.or(args.fresh.then_some(made)), ..taught };

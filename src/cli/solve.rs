@@ -79,9 +79,7 @@ pub(crate) fn run(args: &Args) -> Reply {
         false => render::text::solve(report, super::page().with_full(args.full)),
     };
     opened.asked(&options).reply(args.json, text, |card, house, found| {
-        let outcome = solve(card, house, &options);
-        found.extend(outcome.diagnostics);
-        let solved = outcome.solved?;
+        let solved = solve(card, house, &options).told(found)?;
         if let Some(path) = &args.chart {
             found.extend(match render::chart::of_card(&solved, house).into_iter().next() {
                 Some(svg) => output::chart(Some(path), || svg, &args.file),

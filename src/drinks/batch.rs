@@ -190,9 +190,7 @@ pub fn batch(
         Some((text, read.filter(|_| !any_error(found))?))
     };
     let solved = |card: &Card, found: &mut Vec<Diagnostic>| {
-        let outcome = solve(card, house, &Options::default());
-        found.extend(outcome.diagnostics);
-        outcome.solved.filter(|_| !any_error(found))
+        solve(card, house, &Options::default()).told(found).filter(|_| !any_error(found))
     };
     let name = card_name(card, lacks_water, None);
     let (_, bare) = written((water_g, &name), None, found)?;

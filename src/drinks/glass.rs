@@ -117,9 +117,7 @@ pub fn drink(card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<
             .in_file(&card.file)
             .refused(found);
     }
-    let outcome = solve(card, house, &Options::default());
-    found.extend(outcome.diagnostics);
-    let solved = outcome.solved.filter(|_| !any_error(found))?;
+    let solved = solve(card, house, &Options::default()).told(found).filter(|_| !any_error(found))?;
     // of a part the solver says it, where it looks it up
     let names = products_on(&solved, house).into_iter().flat_map(|of| of.holds);
     let pulled = names.flat_map(|name| house.said_of(&name).cloned().collect::<Vec<_>>());

@@ -75,10 +75,9 @@ impl PageCard {
     /// The sheet of a size and of targets, made on a day.
     pub(crate) fn solved(&self, options: &Options, made: NaiveDate) -> SolveReport {
         self.report(options, |card, house, found| {
-            let outcome = solve(card, house, options);
-            found.extend(outcome.diagnostics);
+            let solved = solve(card, house, options).told(found)?;
             let asked = options.asked(card);
-            let (view, of_view) = SolveView::new(card, &outcome.solved?, house, asked, celsius(20.0), made);
+            let (view, of_view) = SolveView::new(card, &solved, house, asked, celsius(20.0), made);
             // what nothing says is food stands above everything already
             found.extend(of_view.into_iter().filter(|d| d.code != crate::diagnostic::Code::IdentityOpen));
             Some(view)
@@ -112,9 +111,7 @@ impl PageCard {
     /// By when it goes, store by store.
     pub(super) fn dated(&self, made: NaiveDate) -> DateReport {
         self.report(&Options::default(), |card, house, found| {
-            let outcome = solve(card, house, &Options::default());
-            found.extend(outcome.diagnostics);
-            let solved = outcome.solved?;
+            let solved = solve(card, house, &Options::default()).told(found)?;
             let (judged, of_judgement) = assess(&solved, house, made, Which::All, Draws::default());
             found.extend(of_judgement);
             found.extend(judged.unidentified.iter().map(IdentityQuestion::diagnostic));

@@ -54,9 +54,7 @@ pub(crate) fn check_card(source: SourceFile, house: &House) -> Vec<Diagnostic> {
     }
     let Some(made) = aim::chosen(&card, house, &Options::default(), &mut found) else { return found };
     let (card, house) = (made.card.as_ref(), made.house.as_ref());
-    let outcome = solve(card, house, &Options::default());
-    found.extend(outcome.diagnostics);
-    let Some(solved) = outcome.solved else {
+    let Some(solved) = solve(card, house, &Options::default()).told(&mut found) else {
         found.extend(by_name::stops(card, house));
         return found;
     };

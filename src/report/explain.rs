@@ -195,9 +195,7 @@ impl From<&'static Equation> for EquationView {
 impl BudgetView {
     /// `None` where a card has none of it.
     pub(crate) fn of_card(kind: TargetKind, card: &Card, house: &House, found: &mut Vec<Diagnostic>) -> Option<Self> {
-        let outcome = solve(card, house, &Options::default());
-        found.extend(outcome.diagnostics);
-        let solved = outcome.solved?;
+        let solved = solve(card, house, &Options::default()).told(found)?;
         let Some(budget) = Budget::of_target(&solved, &house.settings.instruments, kind) else {
             let title = format!("{} has no {} that can be given", solved.name, kind.key());
             return Diagnostic::note(Code::PropertyUnknown, title).refused(found);

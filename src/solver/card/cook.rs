@@ -88,6 +88,14 @@ pub struct SolveOutcome {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+impl SolveOutcome {
+    /// The solved card, what was found being told.
+    pub(crate) fn told(self, found: &mut Vec<Diagnostic>) -> Option<Solved> {
+        found.extend(self.diagnostics);
+        self.solved
+    }
+}
+
 /// The millilitres at 20 °C of what is asked for; 0 for a mass.
 pub(crate) fn asked_ml(makes: &Makes) -> f64 {
     match makes {
