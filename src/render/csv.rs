@@ -19,25 +19,24 @@ fn cell(text: &str) -> String {
 /// The prep list as CSV.
 pub fn prep_csv(plan: &PlanView) -> String {
     let rows = plan.prep.iter().map(|task| {
-        let (detail, use_by) = match &task.step {
-            StepView::ThrowAway { use_by, .. } | StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
-                (String::new(), use_by.to_string())
-            }
-            StepView::Leave { into, use_by, .. } => (format!("too old for {into}"), use_by.to_string()),
+        let detail = match &task.step {
+            StepView::ThrowAway(_) | StepView::UseFirst(_) | StepView::Make(_) => String::new(),
+            StepView::Leave { into, .. } => format!("too old for {into}"),
             StepView::Start { stage, takes, ready } => {
                 let stage: Vec<_> = stage.iter().chain(takes).map(String::as_str).collect();
-                (format!("{}; ready {}", stage.join(", "), ready), String::new())
+                format!("{}; ready {ready}", stage.join(", "))
             }
-            StepView::GoesInto { into } => (format!("for {into}"), String::new()),
+            StepView::GoesInto { into } => format!("for {into}"),
         };
+        let last = task.step.last_day();
         [
             task.date.to_string(),
             task.step.word().into(),
             task.of.clone(),
             task.amount.to_string(),
             task.unit.word().into(),
-            use_by,
-            task.step.mark().unwrap_or_default().into(),
+            last.map_or_else(String::new, |last| last.use_by.to_string()),
+            last.map_or_else(String::new, |last| last.mark().to_owned()),
             detail,
             task.note.clone().unwrap_or_default(),
         ]
@@ -114,40 +113,13 @@ pub fn cost_csv(cost: &CostView) -> String {
     csv(["of", "g", "cost", "currency", "basis", "missing"], lines.chain([sum]))
 }
 
+/// The columns of a drink before its allergens.
+const OF_A_DRINK: &str = "drink price by_margin cost cost_at_least labour pour_cost earns minutes earns_a_minute currency ml ml_least ml_most abv abv_least abv_most uk_units uk_units_least uk_units_most kcal kcal_least kcal_most left_out stop first_say";
+
 /// A menu as CSV: a line a drink, a column for each allergen of the lists. What costs at least something has no cost.
 pub fn menu_csv(menu: &MenuView) -> String {
     let allergens = menu.drinks.first().map_or(&[][..], |drink| &drink.matrix).iter().map(|row| row.allergen);
-    let figures = [
-        "drink",
-        "price",
-        "by_margin",
-        "cost",
-        "cost_at_least",
-        "labour",
-        "pour_cost",
-        "earns",
-        "minutes",
-        "earns_a_minute",
-    ];
-    let held = [
-        "currency",
-        "ml",
-        "ml_least",
-        "ml_most",
-        "abv",
-        "abv_least",
-        "abv_most",
-        "uk_units",
-        "uk_units_least",
-        "uk_units_most",
-        "kcal",
-        "kcal_least",
-        "kcal_most",
-        "left_out",
-        "stop",
-        "first_say",
-    ];
-    let heads: Vec<&str> = figures.into_iter().chain(held).chain(allergens).collect();
+    let heads: Vec<&str> = OF_A_DRINK.split(' ').chain(allergens).collect();
     let rows = menu.drinks.iter().map(|drink| {
         let coins = |money: Option<Money>| money.map(Money::coins).unwrap_or_default();
         let currency = drink.price.or(drink.cost).map_or("", |money| money.currency.code());
@@ -163,22 +135,18 @@ pub fn menu_csv(menu: &MenuView) -> String {
             drink.minutes.map(number).unwrap_or_default(),
             coins(drink.earns_a_minute),
             currency.to_owned(),
-            number(drink.figures.volume_ml),
-            number(drink.volume_range_ml.0),
-            number(drink.volume_range_ml.1),
-            number(drink.figures.abv_pct),
-            number(drink.abv_range_pct.0),
-            number(drink.abv_range_pct.1),
-            number(drink.figures.uk_units),
-            number(drink.uk_units_range.0),
-            number(drink.uk_units_range.1),
-            number(drink.figures.kcal),
-            number(drink.kcal_range.0),
-            number(drink.kcal_range.1),
         ];
+        let of = &drink.figures;
+        let held = [
+            (of.volume_ml, drink.volume_range_ml),
+            (of.abv_pct, drink.abv_range_pct),
+            (of.uk_units, drink.uk_units_range),
+            (of.kcal, drink.kcal_range),
+        ];
+        let held = held.into_iter().flat_map(|(middle, (least, most))| [middle, least, most]).map(number);
         let stops: Vec<&str> = drink.stops().collect();
         let asked: Vec<&str> = drink.unidentified.iter().map(|open| open.question.as_str()).collect();
-        let cells = cells.into_iter().chain([String::new(), stops.join("; "), asked.join("; ")]);
+        let cells = cells.into_iter().chain(held).chain([String::new(), stops.join("; "), asked.join("; ")]);
         let marks = drink.matrix.iter().map(|row| match row.mark {
             AllergenMark::Contains => "contains".to_owned(),
             AllergenMark::NotStated => "not stated".to_owned(),

@@ -100,13 +100,17 @@ pub(crate) struct PrepView {
 #[serde(tag = "what")]
 pub(crate) enum StepView {
     #[serde(rename = "throw away")]
-    ThrowAway { use_by: NaiveDate, best_before: bool },
+    ThrowAway(LastDay),
     /// The date that goes first of several.
     #[serde(rename = "use first")]
-    UseFirst { use_by: NaiveDate, best_before: bool },
+    UseFirst(LastDay),
     /// It ends before `into` is used up.
     #[serde(rename = "leave")]
-    Leave { into: String, use_by: NaiveDate, best_before: bool },
+    Leave {
+        into: String,
+        #[serde(flatten)]
+        last: LastDay,
+    },
     #[serde(rename = "start")]
     Start {
         /// The stage; null for the product itself.
@@ -117,29 +121,39 @@ pub(crate) enum StepView {
     #[serde(rename = "take")]
     GoesInto { into: String },
     #[serde(rename = "make")]
-    Make { use_by: NaiveDate, best_before: bool },
+    Make(LastDay),
+}
+
+/// The last day of what a step is done with.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub(crate) struct LastDay {
+    pub(crate) use_by: NaiveDate,
+    best_before: bool,
+}
+
+impl LastDay {
+    /// What it is called.
+    pub(crate) fn mark(self) -> &'static str {
+        if self.best_before { "best before" } else { "use by" }
+    }
 }
 
 impl StepView {
-    /// What its last day is called.
-    pub(crate) fn mark(&self) -> Option<&'static str> {
+    pub(crate) fn last_day(&self) -> Option<LastDay> {
         match self {
-            Self::ThrowAway { best_before, .. }
-            | Self::UseFirst { best_before, .. }
-            | Self::Leave { best_before, .. }
-            | Self::Make { best_before, .. } => Some(if *best_before { "best before" } else { "use by" }),
+            Self::ThrowAway(last) | Self::UseFirst(last) | Self::Leave { last, .. } | Self::Make(last) => Some(*last),
             Self::Start { .. } | Self::GoesInto { .. } => None,
         }
     }
 
     pub(crate) fn word(&self) -> &'static str {
         match self {
-            Self::ThrowAway { .. } => "throw away",
-            Self::UseFirst { .. } => "use first",
+            Self::ThrowAway(_) => "throw away",
+            Self::UseFirst(_) => "use first",
             Self::Leave { .. } => "leave",
             Self::Start { .. } => "start",
             Self::GoesInto { .. } => "take",
-            Self::Make { .. } => "make",
+            Self::Make(_) => "make",
         }
     }
 }
@@ -316,17 +330,17 @@ impl PrepView {
     fn new(plan: &Plan, task: &Task<'_>) -> Self {
         let date = |day| plan.calendar.date(day);
         let product = plan.products.iter().map(|planned| &planned.product).find(|of| of.name == task.product);
-        let best_before = |last| product.is_some_and(|of| of.is_best_before(last));
+        let last_day =
+            |last| LastDay { use_by: date(last), best_before: product.is_some_and(|of| of.is_best_before(last)) };
         Self {
             date: date(task.day),
             step: match task.what {
-                PrepStep::ThrowAway(last) => StepView::ThrowAway { use_by: date(last), best_before: best_before(last) },
-                PrepStep::UseFirst(last) => StepView::UseFirst { use_by: date(last), best_before: best_before(last) },
-                PrepStep::Leave { last, outer } => {
-                    StepView::Leave { into: outer.to_owned(), use_by: date(last), best_before: best_before(last) }
-                }
+                PrepStep::ThrowAway(last) => StepView::ThrowAway(last_day(last)),
+                PrepStep::UseFirst(last) => StepView::UseFirst(last_day(last)),
+                PrepStep::Leave { last, outer } => StepView::Leave { into: outer.to_owned(), last: last_day(last) },
                 PrepStep::Make(last) => {
-                    StepView::Make { use_by: date(last), best_before: product.is_some_and(|of| of.best_before) }
+                    let best_before = product.is_some_and(|of| of.best_before);
+                    StepView::Make(LastDay { use_by: date(last), best_before })
                 }
                 PrepStep::GoesInto(outer) => StepView::GoesInto { into: outer.to_owned() },
                 PrepStep::Start { stage, takes, ready } => StepView::Start {

@@ -129,14 +129,10 @@ fn short(day: NaiveDate) -> String {
 
 fn row(task: &PrepView) -> [String; 4] {
     let note = match &task.step {
-        StepView::ThrowAway { use_by, .. } => format!("past its date, {}", day_text(*use_by)),
-        StepView::Make { use_by, .. } if *use_by == task.date => "use at once: today only".to_owned(),
-        StepView::UseFirst { use_by, .. } | StepView::Make { use_by, .. } => {
-            format!("{} {}", task.step.mark().unwrap_or_default(), day_text(*use_by))
-        }
-        StepView::Leave { into, use_by, .. } => {
-            format!("too old for {into}: {} {}", task.step.mark().unwrap_or_default(), day_text(*use_by))
-        }
+        StepView::ThrowAway(last) => format!("past its date, {}", day_text(last.use_by)),
+        StepView::Make(last) if last.use_by == task.date => "use at once: today only".to_owned(),
+        StepView::UseFirst(last) | StepView::Make(last) => format!("{} {}", last.mark(), day_text(last.use_by)),
+        StepView::Leave { into, last } => format!("too old for {into}: {} {}", last.mark(), day_text(last.use_by)),
         StepView::GoesInto { into } => format!("for {into}"),
         StepView::Start { stage, takes, ready } => {
             let said: Vec<&str> = stage.iter().chain(takes).map(String::as_str).collect();
