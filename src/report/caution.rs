@@ -75,6 +75,12 @@ impl CautionView {
         self.severity == Level::Stop && !self.only_asks
     }
 
+    /// What is said in a line to who makes or serves it: a certain warning, and a note of which a guest has to be told. A stop is said
+    /// above all.
+    pub(crate) fn is_told_in_a_line(&self) -> bool {
+        self.is_certain() && !self.stops() && (self.severity < Level::Note || self.tell)
+    }
+
     /// What is said in full: what surely applies, and a stop even where it may not.
     pub(crate) fn is_said_in_full(&self) -> bool {
         self.is_certain() || self.stops()

@@ -27,6 +27,8 @@ pub struct LabelJob {
 const STEP: f64 = 0.96;
 /// The smallest letters of a name, points: larger than all others (ours).
 const SMALLEST_NAME_PT: f64 = 9.0;
+/// The lines that a name may have (ours).
+const NAME_LINES: usize = 3;
 /// The date against the name and the rest against the date at their most, and the rest against the name (ours).
 const DATE: f64 = 0.8;
 const REST: f64 = 0.5;
@@ -170,7 +172,7 @@ impl Labeller<'_> {
                 para = para.shortened(width - column.corner[0]);
             }
             let lines = column.put(&para);
-            if is_name && lines > self.paper.name_lines {
+            if is_name && lines > NAME_LINES {
                 return Ok(None);
             }
         }

@@ -55,8 +55,6 @@ pub(super) struct LabelPaper {
     pub room: [f64; 2],
     /// The largest letters of a name, points (ours).
     pub name_pt: f64,
-    /// The lines that a name may have (ours).
-    pub name_lines: usize,
     /// A module of the code, in dots of 300 to the inch: four are a third of a millimetre, which a telephone reads (ours).
     pub module_dots: f64,
     /// Whether the code lies above the foot, in place of the upper corner.
@@ -76,17 +74,7 @@ impl LabelSize {
                 let edge = ROLL_EDGE_DOTS / DOTS_PER_MM;
                 let room = [wide - 2.0 * edge, high];
                 let (places, name_pt) = (vec![[reached[0] + edge, reached[1]]], 15.0);
-                LabelPaper {
-                    page,
-                    picture,
-                    places,
-                    room,
-                    name_pt,
-                    name_lines: 3,
-                    module_dots: 4.0,
-                    code_below: false,
-                    foot: 4.0,
-                }
+                LabelPaper { page, picture, places, room, name_pt, module_dots: 4.0, code_below: false, foot: 4.0 }
             }
             Self::Large => {
                 let (page, margin) = ([102.0, 152.0], 5.0);
@@ -99,7 +87,6 @@ impl LabelSize {
                     places,
                     room,
                     name_pt: 40.0,
-                    name_lines: 3,
                     module_dots: 8.0,
                     code_below: true,
                     foot: 10.0,
@@ -120,7 +107,6 @@ impl LabelSize {
                     places: (0..ACROSS * DOWN).map(place).collect(),
                     room: LABEL.map(|side| side - 2.0 * margin),
                     name_pt: 18.0,
-                    name_lines: 3,
                     module_dots: 4.0,
                     code_below: false,
                     foot: 5.0,

@@ -8,7 +8,6 @@ use crate::report::caution::asked_for;
 use crate::report::solve::stage::{SheetLine, StageView};
 use crate::report::solve::{SolveReport, SolveView};
 use crate::report::store::StoreView;
-use crate::safety::Level;
 use crate::shelf_life::reason::Mark;
 use crate::solver::weighing::Weighing;
 use crate::units::display::grouped;
@@ -48,12 +47,7 @@ pub(in crate::render) fn in_parts(report: &SolveReport) -> Option<CardWords> {
     let stages = view.stages.iter().flat_map(|stage| worked(stage, view.stages.len() > 1));
     let (allergens, guest) = (&view.allergens, beside_for_a_guest(&view.guest));
     let none_in_it = allergens.allergens.is_empty() && allergens.allergens_not_stated.is_empty();
-    let (lead, words) = match (none_in_it, guest.is_empty()) {
-        (true, true) => ("Allergens:".to_owned(), "none named".to_owned()),
-        (true, false) => (format!("ALLERGENS: none named in it{guest}"), String::new()),
-        (false, _) => (format!("ALLERGENS: {}{guest}", allergens.allergens_say), String::new()),
-    };
-    let allergens = PaperPara::new(SaidKind::Allergens, lead, words);
+    let allergens = PaperPara::allergens((!none_in_it).then_some(allergens.allergens_say.as_str()), &guest);
     let cost = view.cost.as_ref().map(|cost| PaperPara::new(SaidKind::Note, "Cost:", cost_in_a_line(cost)));
     Some(CardWords {
         stops: stops(view),
@@ -89,7 +83,7 @@ fn stops(view: &SolveView) -> Vec<PaperPara> {
 
 /// Warnings, what a guest has to be told, what is not stated.
 fn warnings(view: &SolveView) -> Vec<PaperPara> {
-    let told = view.cautions.iter().filter(|c| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell));
+    let told = view.cautions.iter().filter(|c| c.is_told_in_a_line());
     let mut said: Vec<PaperPara> = told.map(|c| PaperPara::new(SaidKind::Warning, "!", c.brief)).collect();
     said.extend(view.crystallises.iter().map(|said| PaperPara::new(SaidKind::Warning, "!", said.clone())));
     said.extend(view.steps_ask.iter().map(|asked| PaperPara::new(SaidKind::Warning, "?", asked.clone())));

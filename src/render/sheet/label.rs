@@ -15,7 +15,8 @@ pub(in crate::render) fn label(view: &LabelView) -> Vec<PaperPara> {
     let (lead, words) = date(view);
     said.push(PaperPara::new(SaidKind::Date, format!("{lead} {words}"), ""));
     said.extend(thawing(view).map(|words| PaperPara::new(SaidKind::Warning, words, "")));
-    said.push(allergens(view));
+    let named = (!view.allergens.is_empty()).then(|| allergens_by_group(&view.allergens));
+    said.push(PaperPara::allergens(named.as_deref(), &also_for_a_guest(&view.allergens_for_a_guest)));
     let warned = view.warnings.iter().any(|warning| warning.of == WarnedOf::RawJuice);
     if view.raw_juice && !warned {
         said.push(PaperPara::new(SaidKind::Warning, "Contains raw juice", ""));
@@ -74,19 +75,6 @@ fn thawing(view: &LabelView) -> Option<String> {
 
 fn weekday_second(on: chrono::NaiveDate) -> String {
     on.format("%-d %b %Y, %a").to_string()
-}
-
-fn allergens(view: &LabelView) -> PaperPara {
-    let guest = also_for_a_guest(&view.allergens_for_a_guest);
-    match (view.allergens.is_empty(), guest.is_empty()) {
-        (true, true) => PaperPara::new(SaidKind::Allergens, "Allergens:", "none named"),
-        (true, false) => PaperPara::new(SaidKind::Allergens, format!("ALLERGENS: none named in it{guest}"), ""),
-        (false, _) => PaperPara::new(
-            SaidKind::Allergens,
-            format!("ALLERGENS: {}{guest}", allergens_by_group(&view.allergens)),
-            "",
-        ),
-    }
 }
 
 /// The line to write on when it is opened, or the day on which it was.

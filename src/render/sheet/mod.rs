@@ -54,6 +54,16 @@ impl PaperPara {
         Self { kind, lead: lead.into(), words: words.into(), least_mm: None, fact: None }
     }
 
+    /// What makes some guests ill: what is said of what is in it, nothing where that is none, and what a guest gets beside it.
+    fn allergens(in_it: Option<&str>, guest: &str) -> Self {
+        let said = match (in_it, guest.is_empty()) {
+            (None, true) => return Self::new(SaidKind::Allergens, "Allergens:", "none named"),
+            (None, false) => "none named in it",
+            (Some(said), _) => said,
+        };
+        Self::new(SaidKind::Allergens, format!("ALLERGENS: {said}{guest}"), "")
+    }
+
     pub(super) fn about(self, fact: Option<StepFact>) -> Self {
         Self { fact, ..self }
     }

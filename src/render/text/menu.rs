@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::menu::{AllergenMark, TakenDown, is_within};
 use crate::plan::findings::day_text;
-use crate::report::caution::{CautionView, waiting};
+use crate::report::caution::waiting;
 use crate::report::menu::{EventView, MenuDrinkView, MenuReport, MenuView, WithoutView};
 use crate::report::money::Money;
 use crate::safety::Level;
@@ -244,8 +244,7 @@ pub(in crate::render) fn to_tell(menu: &MenuView) -> (Vec<(&'static str, String)
     let mut open = Vec::new();
     for (place, drink) in menu.drinks.iter().enumerate() {
         let number = (place + 1).to_string();
-        let is_told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.tell || c.severity != Level::Note);
-        for caution in drink.cautions.iter().filter(is_told) {
+        for caution in drink.cautions.iter().filter(|c| c.is_told_in_a_line()) {
             let of = said.entry((caution.severity, caution.brief)).or_default();
             if of.last() != Some(&number) {
                 of.push(number.clone());

@@ -14,9 +14,8 @@ pub(super) fn warnings(cautions: &[CautionView]) -> String {
 
 /// What cautions that are certain say in a line, each once with its sign: of every part that brings it it is the same.
 pub(in crate::render) fn briefs(cautions: &[CautionView]) -> Vec<(char, &'static str)> {
-    let told = |c: &&CautionView| c.is_certain() && !c.stops() && (c.severity < Level::Note || c.tell);
     let mut said: Vec<(char, &str)> = Vec::new();
-    for caution in cautions.iter().filter(told) {
+    for caution in cautions.iter().filter(|c| c.is_told_in_a_line()) {
         if said.iter().all(|(_, brief)| *brief != caution.brief) {
             said.push((if caution.severity < Level::Note { '!' } else { '-' }, caution.brief));
         }

@@ -1,9 +1,8 @@
 //! The sheet for the bench: what stops it, what to weigh, how to finish it, what to tell a guest and by when to use it.
 
 use crate::properties::{TargetKind, of_target};
-use crate::report::solve::stage::{SheetLine, StageView};
+use crate::report::solve::stage::StageView;
 use crate::report::solve::{SolveReport, SolveView};
-use crate::solver::weighing::Weighing;
 use crate::uncertainty::find;
 use crate::units::celsius;
 use crate::units::display::{grouped, temperature_text};
@@ -86,7 +85,7 @@ fn to_weigh(stage: &StageView, measures: Option<MeasureSystem>) -> String {
         let ml = line.poured_ml().map_or_else(|| "-".to_owned(), |ml| grouped(ml, usize::from(ml < 20.0)));
         let grams = lines::poured(line);
         let name = lines::named(line);
-        rows.push(row(&name, &grams, any_ml.then_some(&ml), &reads(line)));
+        rows.push(row(&name, &grams, any_ml.then_some(&ml), &lines::reads(line, true)));
     }
     // Where a name leaves no room for one more column, ounces are written shorter, then stand for the millilitres.
     let short = |cells: &[String]| cells.iter().map(|cell| beside::short_ounces(cell)).collect::<Vec<String>>();
@@ -122,19 +121,6 @@ fn with_ounces(rows: &[Vec<String>], ounces: Vec<String>, in_place: bool) -> Vec
 fn row(name: &str, grams: &str, ml: Option<&str>, reads: &str) -> Vec<String> {
     let cells = [Some(name), Some(grams), ml, Some(reads)];
     cells.into_iter().flatten().map(str::to_owned).collect()
-}
-
-fn reads(line: &SheetLine) -> String {
-    let reading = lines::grams(line.reads_g, line.weigh.how.step_g);
-    match (line.weigh.how.by, line.goes) {
-        (Weighing::Stock(_), _) => "stock".to_owned(),
-        (_, Some(goes)) => format!("{} goes", goes.count),
-        (Weighing::ByHand, _) => "by hand".to_owned(),
-        (Weighing::Melts, _) => "melts".to_owned(),
-        (Weighing::FineScale, _) => "fine".to_owned(),
-        (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
-        (Weighing::Scale | Weighing::Stage, None) => reading,
-    }
 }
 
 fn finish(view: &SolveView) -> String {

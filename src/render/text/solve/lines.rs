@@ -30,7 +30,7 @@ pub(super) fn stage_text(stage: &StageView) -> String {
         if any_ml {
             row.push(line.poured_ml().map_or_else(|| "-".to_owned(), |v| grouped(v, usize::from(v < 20.0))));
         }
-        row.push(reads(line));
+        row.push(reads(line, false));
         rows.push(row);
     }
     out.push_str(&table::columns(&rows));
@@ -138,14 +138,16 @@ fn finish_words(finish: &FinishView) -> String {
     table::wrapped("  ", &format!("finish on the scale: {net} g net in the pan ({up} {said}"))
 }
 
-fn reads(line: &SheetLine) -> String {
+/// What the scale reads, or how the line is weighed in place of that; briefly for a narrow column.
+pub(super) fn reads(line: &SheetLine, brief: bool) -> String {
     let reading = grams(line.reads_g, line.weigh.how.step_g);
+    let said = |short: &str, long: &str| if brief { short.to_owned() } else { long.to_owned() };
     match (line.weigh.how.by, line.goes) {
-        (Weighing::Stock(_), _) => "as a stock, below".to_owned(),
-        (_, Some(goes)) => format!("in {} goes", goes.count),
+        (Weighing::Stock(_), _) => said("stock", "as a stock, below"),
+        (_, Some(goes)) => format!("{}{} goes", said("", "in "), goes.count),
         (Weighing::ByHand, _) => "by hand".to_owned(),
         (Weighing::Melts, _) => "melts".to_owned(),
-        (Weighing::FineScale, _) => "fine scale".to_owned(),
+        (Weighing::FineScale, _) => said("fine", "fine scale"),
         (Weighing::Scale | Weighing::Stage, None) if line.tare_again => format!("tare, {reading}"),
         (Weighing::Scale | Weighing::Stage, None) => reading,
     }
