@@ -3,6 +3,8 @@
 //! The bottles are a card of their own, written here as a text: weighing it, its date, its label and its lot come from where
 //! those of any card come from.
 
+use serde::Serialize;
+
 use crate::assessment;
 use crate::card::{self, Card};
 use crate::diagnostic::{Code, Diagnostic, any_error};
@@ -38,27 +40,10 @@ pub struct DrinkBatch {
     pub glasses: f64,
     /// What one glass takes from the bottle: millilitres at 20 °C and grams.
     pub pour: (f64, f64),
-    /// Water in the bottle for each glass in place of that from its ice, grams: as weighed, else the least that it may be, less what
-    /// is left out.
-    pub water_g: f64,
-    /// What of that water goes into each glass, grams: with it the bottle would be too thick to pour in its store.
-    pub left_out_g: Option<f64>,
-    /// The drinks inside that go in whole, the water of their own ice with them, where that of all others is left out.
-    pub whole_inside: Vec<String>,
-    /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
-    pub water_range_g: Option<(f64, f64)>,
-    /// The water from the ice of the drinks inside.
-    pub ice_inside: IceInside,
-    /// How many drinks made alike the house weighed, where that set it.
-    pub weighed_alike: Option<usize>,
-    /// What the balance of heat allows, grams a glass, where what was weighed lies outside it.
-    pub outside_balance_g: Option<(f64, f64)>,
-    /// How many times what a glass pours was weighed before its ice; 1 of one glass by itself.
-    pub glasses_weighed: u32,
-    /// How strong a glass of it is with the least that the ice may give, % vol.
-    pub abv_with_least_water_pct: Option<f64>,
-    /// How strong it is with the most that the ice may give, % vol, where the house has not weighed it.
-    pub abv_with_most_water_pct: Option<f64>,
+    /// The water that stands for the ice of a glass.
+    pub water: BatchWater,
+    /// The water that the ice may give beyond what is in the bottle, grams a glass.
+    pub more_water_g: f64,
     /// What is added for the guest, for one glass.
     pub at_service: Vec<AddedPart>,
     /// The ice that a glass is blended with, the least and the most, grams.
@@ -69,8 +54,34 @@ pub struct DrinkBatch {
     pub freezes_c: Option<f64>,
 }
 
+/// The water that stands for the ice of a glass, and how it is known.
+#[derive(Clone, Debug, Serialize)]
+pub struct BatchWater {
+    /// Water in the bottle for each glass in place of that from its ice, grams: as weighed, else the least that it may be, less what
+    /// is left out.
+    pub water_g_per_glass: f64,
+    /// What of that water goes into each glass, grams: with it the bottle would be too thick to pour in its store.
+    pub water_left_out_g_per_glass: Option<f64>,
+    /// The drinks inside that go in whole, the water of their own ice with them, where that of all others is left out.
+    pub whole_inside: Vec<String>,
+    /// The least and the most that the ice of a glass may give, grams, where the house has not weighed it.
+    pub water_range_g_per_glass: Option<(f64, f64)>,
+    /// The same from the ice of the drinks inside: what is in the bottle, and the most that it may be.
+    pub ice_inside_g_per_glass: Option<(f64, f64)>,
+    /// How many drinks made alike the house weighed, where that set it.
+    pub weighed_alike: Option<usize>,
+    /// What the balance of heat allows, grams a glass, where what was weighed lies outside it.
+    pub outside_balance_g_per_glass: Option<(f64, f64)>,
+    /// How many times what a glass pours was weighed before its ice; 1 of one glass by itself.
+    pub glasses_weighed: u32,
+    /// How strong a glass of it is with the least that the ice may give, % vol.
+    pub abv_with_least_water_pct: Option<f64>,
+    /// How strong it is with the most that the ice may give, % vol, where the house has not weighed it.
+    pub abv_with_most_water_pct: Option<f64>,
+}
+
 /// What it is in a store that is colder than its freezing point.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Slush {
     /// No ice in it.
@@ -98,14 +109,6 @@ impl Slush {
 /// What stays empty of a bottle in which ice forms, as a share: ice takes 1/0.917 of the room of its water (density of ice at
 /// 0 °C 0.917 g/ml, from memory), so at most 0.083 more than the bottle was filled to.
 pub const HEAD_SPACE: f64 = 0.1;
-
-impl DrinkBatch {
-    /// The water that the ice may give beyond what is in the bottle, grams a glass.
-    pub fn more_water_g(&self) -> f64 {
-        let of_ice_g = self.water_g + self.left_out_g.unwrap_or(0.0);
-        self.water_range_g.map_or(0.0, |(_, most)| (most - of_ice_g).max(0.0)) + self.ice_inside.more_g()
-    }
-}
 
 impl Slush {
     /// Whether it comes out of the bottle.
@@ -212,7 +215,7 @@ pub fn batch(
     let pour = (ml / glasses, liquid.total_grams() / glasses);
     let of_own_ice_g = water_range_g.map_or(0.0, |(_, most)| (most - of_ice_g).max(0.0));
     let some = |g: f64| (g > 0.0).then_some(g);
-    let most_g = some(of_own_ice_g + ice_inside.more_g());
+    let more_water_g = of_own_ice_g + ice_inside.more_g();
     let to_taste_g = some(if is_tasted { of_own_ice_g } else { 0.0 } + ice_inside.more_g());
     // what is too thick to pour with all of it gets it in the glass
     let pours =
@@ -232,22 +235,24 @@ pub fn batch(
     )?;
     let all_g = |more_g: f64| (more_g + left_out_g.unwrap_or(0.0)) * glasses;
     let abv_with = |more_g: f64| value_of(TargetKind::Abv, &let_down(liquid, all_g(more_g)));
-    let (abv_with_least_water_pct, abv_with_most_water_pct) = (abv_with(0.0), most_g.and_then(abv_with));
     let freezes_c = liquid.freezing_point().ok().map(|at| degrees_celsius(at.value));
     Some(DrinkBatch {
         text,
         glasses,
         pour,
-        water_g,
-        left_out_g,
-        whole_inside,
-        water_range_g,
-        ice_inside,
-        outside_balance_g: water.and_then(IceWater::beyond_balance),
-        glasses_weighed: water.map_or(1, |water| water.glasses),
-        weighed_alike: water.and_then(|water| Some(water.alike?.drinks)),
-        abv_with_least_water_pct,
-        abv_with_most_water_pct,
+        water: BatchWater {
+            water_g_per_glass: water_g,
+            water_left_out_g_per_glass: left_out_g,
+            whole_inside,
+            water_range_g_per_glass: water_range_g,
+            ice_inside_g_per_glass: Some((ice_inside.in_bottle_g, ice_inside.most_g)).filter(|of| of.1 > 0.0),
+            weighed_alike: water.and_then(|water| Some(water.alike?.drinks)),
+            outside_balance_g_per_glass: water.and_then(IceWater::beyond_balance),
+            glasses_weighed: water.map_or(1, |water| water.glasses),
+            abv_with_least_water_pct: abv_with(0.0),
+            abv_with_most_water_pct: some(more_water_g).and_then(abv_with),
+        },
+        more_water_g,
         at_service,
         blended_with_g,
         for_a_guest,

@@ -7,6 +7,7 @@ use crate::assessment::{self, Assessment, DatedStore, IdentityQuestion, Which};
 use crate::card::Card;
 use crate::diagnostic::{Code, Diagnostic, any_error};
 use crate::drinks::added::{AddedPart, WhyAdded};
+use crate::drinks::batch::BatchWater;
 use crate::drinks::{self, DrinkBatch, Slush, WaterOfIce};
 use crate::house::{House, Store, which_store};
 use crate::mixture::chill::let_down;
@@ -45,26 +46,8 @@ pub struct DrinkBatchView {
     pub(crate) last_bottle_g: f64,
     /// What goes in, in all and for one bottle.
     pub(crate) lines: Vec<BottledView>,
-    /// Water for each glass in place of that from its ice, grams, in the bottle.
-    pub(crate) water_g_per_glass: f64,
-    /// What of it goes into each glass, for the bottle would be too thick to pour with it; null where all is in the bottle.
-    pub(crate) water_left_out_g_per_glass: Option<f64>,
-    /// Drinks inside an undiluted batch that go in whole, with the water of their own ice.
-    pub(crate) whole_inside: Vec<String>,
-    /// The least and the most that its ice may give; null where the house has weighed it.
-    pub(crate) water_range_g_per_glass: Option<(f64, f64)>,
-    /// The same from the ice of the drinks inside: what is in the bottle, and the most that it may be.
-    pub(crate) ice_inside_g_per_glass: Option<(f64, f64)>,
-    /// How many drinks made alike the house weighed, where that set it.
-    pub(crate) weighed_alike: Option<usize>,
-    /// What the balance of heat allows, where all that was weighed lies outside it.
-    pub(crate) outside_balance_g_per_glass: Option<(f64, f64)>,
-    /// How many times what is poured was weighed before its ice: 1 of a glass by itself.
-    pub(crate) glasses_weighed: u32,
-    /// How strong a glass of it is with the least.
-    pub(crate) abv_with_least_water_pct: Option<f64>,
-    /// How strong it is with the most; null where the house has weighed it.
-    pub(crate) abv_with_most_water_pct: Option<f64>,
+    #[serde(flatten)]
+    pub(crate) water: BatchWater,
     /// What is added for the guest, for one glass.
     pub(crate) at_service: Vec<AddedView>,
     /// The ice that a glass is blended with, the least and the most, grams; null where it is not blended.
@@ -208,7 +191,7 @@ impl DrinkBatchView {
         let (ml, grams) = (volume_ml(liquid)?, liquid.total_grams());
         let ice_share = drinks::ice_share(liquid, &dated.store);
         let slush = Slush::of(ice_share);
-        let wettest = let_down(liquid, batch.more_water_g() * batch.glasses);
+        let wettest = let_down(liquid, batch.more_water_g * batch.glasses);
         let filled_ml = bottle_ml * slush.fill();
         // What is a hair short of a bottle is a bottle.
         let full_bottles = (ml / filled_ml + 1e-3).floor();
@@ -237,17 +220,7 @@ impl DrinkBatchView {
             bottle_g,
             last_bottle_g,
             lines: lines.collect(),
-            water_g_per_glass: batch.water_g,
-            water_left_out_g_per_glass: batch.left_out_g,
-            whole_inside: batch.whole_inside.clone(),
-            water_range_g_per_glass: batch.water_range_g,
-            ice_inside_g_per_glass: Some((batch.ice_inside.in_bottle_g, batch.ice_inside.most_g))
-                .filter(|of| of.1 > 0.0),
-            weighed_alike: batch.weighed_alike,
-            outside_balance_g_per_glass: batch.outside_balance_g,
-            glasses_weighed: batch.glasses_weighed,
-            abv_with_least_water_pct: batch.abv_with_least_water_pct,
-            abv_with_most_water_pct: batch.abv_with_most_water_pct,
+            water: batch.water.clone(),
             at_service: batch.at_service.iter().map(added).collect(),
             blended_with_g: batch.blended_with_g,
             for_a_guest: batch.for_a_guest.clone(),

@@ -37,10 +37,10 @@ pub(crate) fn batch(report: &BatchReport) -> String {
 /// The water in the bottle that the ice of a glass would give.
 pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
     const COLD: &str = "serve it cold, for ice would water it again";
-    let left_out_g = view.water_left_out_g_per_glass;
-    let all_g = view.water_g_per_glass + left_out_g.unwrap_or(0.0);
+    let left_out_g = view.water.water_left_out_g_per_glass;
+    let all_g = view.water.water_g_per_glass + left_out_g.unwrap_or(0.0);
     let water = short(all_g);
-    let said = match (view.water_range_g_per_glass, view.weighed_alike) {
+    let said = match (view.water.water_range_g_per_glass, view.water.weighed_alike) {
         (None, _) => format!("{water} g of water a glass stands for its ice: {COLD}"),
         (Some((least, most)), Some(drinks)) => {
             let by = weighed_alike(drinks);
@@ -57,8 +57,8 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
             } else {
                 "weigh one drink before and after its ice, or taste, and add water, for none can be taken out: a guest is poured as much more"
             };
-            let strong = super::maybe(view.abv_with_least_water_pct, 1, "");
-            let weak = super::maybe(view.abv_with_most_water_pct, 1, " % vol");
+            let strong = super::maybe(view.water.abv_with_least_water_pct, 1, "");
+            let weak = super::maybe(view.water.abv_with_most_water_pct, 1, " % vol");
             format!(
                 "{water} g of water a glass is the least that its ice may give, of {} g by the balance of heat: {strong} down to \
                  {weak}; {then}; then {COLD}",
@@ -79,7 +79,7 @@ pub(in crate::render) fn water(view: &DrinkBatchView) -> Option<String> {
 
 /// What of an undiluted batch is watered by its own ice all the same.
 pub(in crate::render) fn whole(view: &DrinkBatchView) -> Option<String> {
-    let (names, it) = match view.whole_inside.as_slice() {
+    let (names, it) = match view.water.whole_inside.as_slice() {
         [] => return None,
         [one] => (one.clone(), "goes in as its card makes it, with the water of its own ice"),
         all => (all.join(", "), "go in as their cards make them, with the water of their own ice"),
@@ -89,13 +89,17 @@ pub(in crate::render) fn whole(view: &DrinkBatchView) -> Option<String> {
 
 /// What the page of a glass says of the water that was weighed stands on that of its bottles as well.
 pub(in crate::render) fn doubts(view: &DrinkBatchView) -> Vec<String> {
-    let weighed = view.water_range_g_per_glass.is_none();
-    in_doubt(weighed, (view.water_g_per_glass, view.glasses_weighed), view.outside_balance_g_per_glass)
+    let weighed = view.water.water_range_g_per_glass.is_none();
+    in_doubt(
+        weighed,
+        (view.water.water_g_per_glass, view.water.glasses_weighed),
+        view.water.outside_balance_g_per_glass,
+    )
 }
 
 /// The water that nobody weighed of the ice of the drinks inside.
 pub(in crate::render) fn inside(view: &DrinkBatchView) -> Option<String> {
-    let (least, most) = view.ice_inside_g_per_glass.filter(|(in_bottle, most)| most > in_bottle)?;
+    let (least, most) = view.water.ice_inside_g_per_glass.filter(|(in_bottle, most)| most > in_bottle)?;
     Some(format!(
         "{} g of water a glass is the least that the ice of the drinks inside may give, of {} g: taste, and add what lacks",
         short(least),
