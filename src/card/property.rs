@@ -75,9 +75,16 @@ pub(super) const ABV_KIND: FieldKind<f64> =
         within(&ABV, abv, given, reader)
     });
 
-const CONCENTRATION: FieldKind<f64> = FieldKind::new(FieldShape::Text, |given, reader| {
+/// More than a hundred can be no per cent: without a unit it is grams in a litre.
+const NO_PERCENT: f64 = 100.0;
+
+const CONCENTRATION_SHAPE: FieldShape =
+    FieldShape::Either(&[FieldShape::Text, FieldShape::Number(NO_PERCENT, GRAMS_IN_A_LITRE.most)]);
+
+const CONCENTRATION: FieldKind<f64> = FieldKind::new(CONCENTRATION_SHAPE, |given, reader| {
     let literal = given.literal(reader, GRAMS_IN_A_LITRE.expected)?;
     match literal {
+        Literal::Number(number) if number >= NO_PERCENT => within(&GRAMS_IN_A_LITRE, number, given, reader),
         Literal::Concentration(density) => within(&GRAMS_IN_A_LITRE, in_grams_per_litre(density), given, reader),
         Literal::Number(number) => reader.refuse(given.no_unit(number, &["g/L"])),
         Literal::Percent(share) => {

@@ -56,7 +56,11 @@ pub(super) fn wanted(kind: &FieldKind<f64>, given: &Given<'_>, reader: &mut File
         Some(text) => {
             let value = text.parse().map_or(Value::Text(text), Value::Number);
             let value = Spanned { value, span: given.value.span };
-            kind.read(&Given { value: &value, ..*given }, reader).map(Some)
+            let said = reader.found.len();
+            let read = kind.read(&Given { value: &value, ..*given }, reader);
+            // what mends one side would take the place of both
+            reader.found.iter_mut().skip(said).for_each(|found| found.fix = None);
+            read.map(Some)
         }
     };
     let [least, most] = sides;

@@ -215,12 +215,27 @@ fn a_range_is_read_as_people_write_it() {
         ("brix = \"between 62 and 65\"", Some(62.0), Some(65.0)),
         ("abv = \"At least 18 %\"", Some(18.0), None),
         ("abv = \"at most 20 %\"", None, Some(20.0)),
+        ("sugar = \"at least 250\"", Some(250.0), None),
     ] {
         assert_eq!(range(written), Some((least, most)), "{written}");
     }
     for one in ["abv = \"-5 %\"", "sugar = \"250 g/L\"", "abv = \"80 proof\""] {
         assert_eq!(range(one), None, "{one}");
     }
+}
+
+/// No per cent is above a hundred: sugar of 250 is in grams a litre. Of 12 it is asked, and the mend that is offered for a side of a
+/// range is not put in the place of both.
+#[test]
+fn sugar_without_a_unit_is_grams_a_litre_where_it_can_be_nothing_else() {
+    let card = |sugar: &str| format!("name = \"x\"\n[target]\nsugar = {sugar}\n[parts]\nwater = \"as needed\"\n");
+    assert_eq!(read(&card("250")).targets.first().map(|target| target.value), Some(250.0));
+    let fixes = |sugar: &str| {
+        let (_, found) = card::read("card.toml".into(), card(sugar).into());
+        found.into_iter().find(|d| d.severity == Severity::Error).unwrap().fix.map(|(_, text)| text)
+    };
+    assert_eq!(fixes("12").as_deref(), Some("\"12 g/L\""));
+    assert_eq!(fixes("\"at least 12\""), None);
 }
 
 /// 2 parts of sugar to 1 of water: 66.7 °Bx by weight; by US cups of 200 g and 236.6 ml of 0.998207 g/ml, 62.9.
