@@ -188,7 +188,7 @@ fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
         gaps.iter().map(|line| format!("{} ({})", line.of, line.why_missing.as_deref().unwrap_or_default())).collect();
     let example = gaps.iter().find(|line| line.kind == CostKind::Part).map_or_else(String::new, |line| {
         format!(
-            "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"9.20 {1} / 1 kg\", or here: --price \"{0}=9.20 {1} / 1 kg\"",
+            "; in larder.toml: [ingredient.{0:?}] like = {0:?}, price = \"… {1} / 1 kg\", or here: --price \"{0}=… {1} / 1 kg\"",
             line.of, currency
         )
     });
@@ -198,10 +198,10 @@ fn report_missing(lines: &[CostLine], book: &mut Book<'_>) {
     );
 }
 
-/// Entries of a larder with prices, ready to be copied and corrected.
+/// Entries of a larder with prices to be filled in: a number that stands there would be taken for one.
 pub(crate) fn entries_to_price<'a>(names: impl IntoIterator<Item = &'a str>, house: &House) -> String {
     let currency = house.settings.currency.as_deref().unwrap_or("GBP");
-    let entry = |name: &str| format!("\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"9.20 {currency} / 1 kg\"");
+    let entry = |name: &str| format!("\n[ingredient.{name:?}]\nlike = {name:?}\nprice = \"… {currency} / 1 kg\"");
     names.into_iter().map(entry).collect()
 }
 

@@ -19,7 +19,7 @@ super::words! {
     Shrub = "shrub",
     Juice = "juice" | "orange or grapefruit juice",
     JuiceDrink = "juice drink" | "lemonade",
-    InfusedSpirit = "infused spirit" | "infusion" | "spirit infusion" | "fat-washed spirit" | "fat washed spirit" | "fat wash" | "maceration"
+    InfusedSpirit = "infused spirit" | "infusion" | "spirit infusion" | "fat-washed spirit" | "fat-washed" | "fat washed spirit" | "fat wash" | "fat-wash" | "maceration"
         | "Ansatz",
     Bitters = "bitters" | "bitter",
     Tincture = "tincture" | "extract",
@@ -30,13 +30,13 @@ super::words! {
     MilkPunch = "milk punch" | "clarified punch" | "clarified milk punch",
     Vermouth = "vermouth" | "aromatised wine" | "aromatized wine" | "Wermut" | "vermut",
     BottledDrink = "bottled drink" | "cocktail" | "bottled cocktail" | "batched cocktail" | "drink" | "mixed drink",
-    DriedFruit = "dried fruit" | "dried citrus" | "dehydrated fruit" | "dehydrated citrus",
+    DriedFruit = "dried fruit" | "dried citrus" | "dehydrated fruit" | "dehydrated citrus" | "dried garnish" | "dehydrated garnish",
     AcidSolution = "acid solution" | "acid" | "acid blend",
     Saline = "saline" | "saline solution" | "salt solution",
 }
 
 /// What people call a product without claiming anything of it that its composition has to earn: taken as it is written.
-const GENERAL: [&str; 32] = [
+const GENERAL: [&str; 43] = [
     "syrup",
     "sirup",
     "sirop",
@@ -67,6 +67,17 @@ const GENERAL: [&str; 32] = [
     "mix",
     "base",
     "premix",
+    "aperitif",
+    "aperitivo",
+    "hot drink",
+    "ferment",
+    "fermented drink",
+    "tepache",
+    "kombucha",
+    "kvass",
+    "soda",
+    "horchata",
+    "switchel",
     "garnish",
     "stock",
 ];
