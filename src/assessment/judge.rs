@@ -9,13 +9,13 @@ use crate::house::{House, Store};
 use crate::safety::{self, Caution, Facts, Storage};
 use crate::shelf_life::hurdles::Screened;
 use crate::shelf_life::reason::Mark;
-use crate::shelf_life::reason::Note;
 use crate::shelf_life::{Asked, Authority, Draws, Filled, Product, Verdict, calendar, verdicts};
 use crate::solver::{InnerCard, Solved};
 use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::as_told::as_told_of;
 use super::authority::{self, LocalLimits};
+use super::left_in::left_in;
 use super::lot::{self, Lot, LotsCounted};
 use super::part_kept::PartKept;
 use super::product::{self, DateInputs, Inside};
@@ -49,11 +49,10 @@ pub(super) struct Judged {
 }
 
 impl Judged {
-    /// Of a product with the water that may still go in: with the answer of it as it is filled in each store where that has the shorter
-    /// life, and the cautions of both.
+    /// Of a product that may be one of two: with the answer of the other in each store where that has the shorter life, and the cautions
+    /// of both.
     pub(super) fn shorter_with(mut self, other: Self) -> Self {
         for (own, other) in self.stores.iter_mut().zip(other.stores) {
-            own.verdict.iter_mut().for_each(|verdict| verdict.notes.push(Note::WithMoreWater));
             let cautions = safety::gather(std::mem::take(&mut own.cautions), other.cautions.clone());
             if other.keeps_for() < own.keeps_for() {
                 *own = other;
@@ -95,13 +94,13 @@ impl Judge<'_> {
             let bare = (card.card.is_drink() && !solved.card.is_drink()).then(|| card.ungarnished());
             let of = bare.as_ref().unwrap_or(card);
             judged[card.index] =
-                Some(self.judge_one(of, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
+                Some(self.judge_both(of, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
         }
         let of_card = |card: &Solved| judged.get(card.index).and_then(Option::as_ref);
         let below: Vec<(&Solved, &Judged)> =
             cards.iter().skip(1).filter_map(|(card, _)| Some((*card, of_card(card)?))).collect();
         let lot = Some((self.lot, below.as_slice()));
-        let mut outer = self.judge_one(solved, &stores, &inside(solved, &judged), lot, glasses(solved, solved, 1.0));
+        let mut outer = self.judge_both(solved, &stores, &inside(solved, &judged), lot, glasses(solved, solved, 1.0));
         let kept: Vec<(&str, &DatedStore)> = below
             .iter()
             .filter_map(|(card, judged)| {
@@ -119,6 +118,22 @@ impl Judge<'_> {
     fn own_store(&self, solved: &Solved) -> Option<&Store> {
         let stores = &self.house.settings.stores;
         planned(solved, stores).and_then(|place| stores.get(place))
+    }
+
+    /// One card; of what is taken as strained out, the shorter of with and without it.
+    fn judge_both(
+        &self,
+        solved: &Solved,
+        stores: &[Store],
+        inner: &[(&InnerCard, &Judged)],
+        outermost: Option<(&Lot, &[(&Solved, &Judged)])>,
+        glasses: Option<f64>,
+    ) -> Judged {
+        let judged = self.judge_one(solved, stores, inner, outermost, glasses);
+        let Some(other) = left_in(solved, self.house) else { return judged };
+        let inner: Vec<(&InnerCard, &Judged)> =
+            other.inner.iter().zip(inner).map(|(of, (_, judged))| (of, *judged)).collect();
+        judged.shorter_with(self.judge_one(&other, stores, &inner, outermost, glasses))
     }
 
     fn judge_one(

@@ -31,6 +31,7 @@ mod in_pan;
 mod ingredients;
 mod intake;
 mod judge;
+mod left_in;
 pub(crate) mod lot;
 mod method;
 pub(crate) mod most;
@@ -63,6 +64,7 @@ use crate::safety::warnings::Holds;
 use crate::safety::{self, Caution, hazards, steps};
 use crate::shelf_life::class::{self, Quoted};
 use crate::shelf_life::hurdles::Hurdles;
+use crate::shelf_life::reason::Note;
 use crate::shelf_life::{Draws, Product};
 use crate::solver::Solved;
 use crate::solver::resolve::FoundPart;
@@ -293,7 +295,10 @@ pub fn assess(
     let judge = Judge { house, lot: &lot, draws, local: &local, with_bands: which == Which::AllWithBands };
     let mut judged = judge.judge(solved, &stores);
     if let Some(watered) = watered(solved, house) {
-        judged = judge.judge(&watered, &stores).shorter_with(judged);
+        let mut with_it = judge.judge(&watered, &stores);
+        let verdicts = with_it.stores.iter_mut().filter_map(|dated| dated.verdict.as_mut());
+        verdicts.for_each(|verdict| verdict.notes.push(Note::WithMoreWater));
+        judged = with_it.shorter_with(judged);
     }
     let planned = planned(solved, &stores).unwrap_or(0);
     let product = judged.inputs.product.clone();

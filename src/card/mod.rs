@@ -16,6 +16,7 @@ mod property;
 mod ratio;
 mod room;
 mod servings;
+mod taken_as_strained;
 mod treatment;
 mod unread;
 
@@ -33,6 +34,7 @@ pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
 pub use model::{Amount, AskedOf, Card, Drink, Ice, Keep, Loss, Makes, Part, PartBounds, Target};
 pub(crate) use model::{Heated, Measured, OnNoLine, OpenLine, Stage};
 pub(crate) use property::target_value;
+pub(crate) use taken_as_strained::TAKEN_AS_STRAINED;
 pub(crate) use unread::unread_parts;
 
 /// The keys of a card as a JSON Schema (draft 2020-12), from the list of keys that reads it.

@@ -41,6 +41,8 @@ pub struct Strained {
     pub solubles: Option<Practice>,
     /// The share of fat that is lifted off, or of a nut's fat and protein that passes into the milk.
     pub recovered: Option<Practice>,
+    /// Whether nobody bottles it with what it flavours, so that a recipe need not say that it is strained out.
+    pub(crate) is_never_bottled: bool,
     /// How it is known.
     pub status: Status,
     /// What else there is to know.
@@ -106,6 +108,7 @@ fn read(row: &Row<'_>) -> Strained {
         gives: practice("gives", "gives_low", "gives_high"),
         solubles: practice("solubles_pct", "solubles_low", "solubles_high").map(|pct| pct.scaled(0.01)),
         recovered: practice("recovered", "recovered_low", "recovered_high"),
+        is_never_bottled: row.said("left_in").is_some(),
         status: Status::parse(status).unwrap_or_else(|| row.wrong(status)),
         notes: row.text("notes").to_owned(),
     }

@@ -9,6 +9,7 @@ use crate::units::{Literal, in_grams, in_millilitres, measured_by_hand};
 use super::double::{MOST_WORDS, asked_at_the_end, asked_at_the_start, is_double, question};
 use super::how_many::counts;
 use super::names::Names;
+use super::number_behind::number_behind;
 use super::of_fruit::of_fruit;
 use super::words::WordList;
 use crate::units::amount_range::{AmountRange, range};
@@ -221,18 +222,6 @@ fn in_pounds_and_ounces(amount: &str, name: &str, names: Names<'_>) -> Option<(S
     let Ok(Literal::Mass(ounces)) = names.reads(&ounces) else { return None };
     let rest = name.strip_prefix(&*more).filter(|_| is_pounds)?.trim_start();
     Some((format!("{} g", short(in_grams(pounds + ounces)).replace(',', "")), rest.to_owned()))
-}
-
-/// "Star anise - 3", "limes: 4": so many of what is known, with a dash or a colon between.
-fn number_behind(words: &[&str], names: Names<'_>) -> Option<String> {
-    let (number, front) = words.split_last()?;
-    let is_number = number.chars().all(|c| c.is_ascii_digit());
-    let joint = front.last().filter(|_| is_number)?;
-    let name = match ["-", "–", "—", ":", "x", "×"].contains(joint) {
-        true => joined(front.get(..front.len() - 1)?),
-        false => joined(front).strip_suffix(':')?.to_owned(),
-    };
-    names.knows(&name).then(|| format!("{number} {name}"))
 }
 
 pub(super) fn is_size(literal: Literal) -> bool {

@@ -44,6 +44,7 @@ mod more_in_step;
 mod multiplied;
 mod named_in_step;
 mod names;
+mod number_behind;
 mod of_fruit;
 mod of_many_drinks;
 mod of_nobody;

@@ -2,9 +2,28 @@
 
 use crate::units::display::short;
 
+const TIMES: [char; 2] = ['x', '×'];
+
+/// "60 ml bourbon x 9" as "540 ml bourbon", with what was multiplied.
+pub(super) fn all_of_them(line: &str) -> Option<(String, String)> {
+    let words: Vec<&str> = line.split(' ').collect();
+    let (number, rest) = match words.as_slice() {
+        [number, rest @ .., times, n] if TIMES.iter().any(|x| times.eq_ignore_ascii_case(&x.to_string())) => {
+            (*number, (rest, *n))
+        }
+        [number, rest @ .., last] => (*number, (rest, last.strip_prefix(TIMES)?)),
+        _ => return None,
+    };
+    let (rest, n) = rest;
+    let n: u32 = n.parse().ok().filter(|n| *n > 1)?;
+    let end = number.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(number.len());
+    let (each, unit) = number.split_at_checked(end)?;
+    let all = short(f64::from(n) * each.parse::<f64>().ok()?).replace(',', "");
+    Some((format!("{all}{unit} {}", rest.join(" ")), format!("{n} times {each}{unit}")))
+}
+
 /// "2x500g sugar" is "1000g sugar", and "limes x 4, juice" is "4 limes, juice".
 pub(super) fn so_many_times(line: &str) -> String {
-    const TIMES: [char; 2] = ['x', '×'];
     let begins = |text: &str| text.starts_with(|c: char| c.is_ascii_digit());
     let all_of = |word: &str| {
         let (n, size) = word.split_once(TIMES)?;

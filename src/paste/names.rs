@@ -116,6 +116,12 @@ impl Names<'_> {
         self.house.card(name).is_none() && self.house.larder.find(name).is_some_and(is)
     }
 
+    /// Whether nobody bottles it with what it flavours: whole spices, bark, pods, tea leaves, ground coffee, peel.
+    pub(super) fn is_never_bottled(self, name: &str) -> bool {
+        let is = |i: &Ingredient| i.strained.is_some_and(|strained| strained.is_never_bottled);
+        self.is_strained_out(name) && self.house.larder.find(name).is_some_and(is)
+    }
+
     /// What a gram of it holds back as a gel that is broken and strained: agar, gelatine.
     pub(super) fn gel_holds(self, name: &str) -> Option<f64> {
         let known = self.house.larder.find(name).filter(|_| self.house.card(name).is_none())?;

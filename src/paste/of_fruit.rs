@@ -7,13 +7,16 @@ use super::words::WordList;
 pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)> {
     let apart = text.replace(['’', '\''], " ").replace("demi-", "demi ").replace("Bio-", "");
     let mut words = apart.split_whitespace().filter(|word| !WordList::Article.has(word)).peekable();
-    let taken = words.next()?;
+    let taken = behind_its_fruit(words.next()?);
     let as_read = match () {
         () if WordList::Juice.has(taken) => "juice",
         () if WordList::Zest.has(taken) => "zest",
         () => return None,
     };
-    words.next_if(|of| WordList::Of.has(of))?;
+    // "Saft einer Zitrone"
+    if words.next_if(|of| WordList::Of.has(of)).is_none() {
+        words.peek().filter(|one| WordList::One.has(one))?;
+    }
     let one = |word: &str| if WordList::One.has(word) { "1".to_owned() } else { word.to_owned() };
     let number = words.next_if(|word| WordList::One.has(word) || word.chars().all(|c| c.is_ascii_digit())).map(one);
     // "d'un demi citron", "von einer halben Zitrone"
@@ -30,6 +33,12 @@ pub(super) fn of_fruit(text: &str, names: Names<'_>) -> Option<(String, String)>
     let amounts = [fruit.as_str(), any].map(|of| format!("{as_read} of {number} {of}"));
     let amount = amounts.into_iter().find(|amount| names.refusal(&name, amount).is_none())?;
     Some((amount, name))
+}
+
+/// "Orangenschale von 1 Orange" names its fruit twice: what is taken, alone.
+fn behind_its_fruit(word: &str) -> &str {
+    let ends = || word.char_indices().skip(1).filter_map(|(at, _)| word.get(at..));
+    ends().find(|end| WordList::Juice.has(end) || WordList::Zest.has(end)).unwrap_or(word)
 }
 
 /// One of what may be several; a form that there is not, no larder has.

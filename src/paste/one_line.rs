@@ -12,6 +12,7 @@ use super::names::Names;
 use super::one_in_other::one_in_other;
 use super::part::{PartSaid, part};
 use super::served::told_above;
+use super::waited::begins_with_time;
 use super::words::WordList;
 use crate::larder::spoken::{is_said_apart, taken_of};
 
@@ -31,7 +32,7 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         // "500 ml rum, 54% abv"
         let is_strength =
             matches!(literal::parse(piece), Ok(Literal::Abv(_) | Literal::Proof(_) | Literal::Percent(_)));
-        begins && !is_strength && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+        begins && !is_strength && has_amount(piece, names)
     };
     // "250 ml Gin, 20 ml Rum und eine Prise Salz dazugeben" is a sentence
     let is_told = line.text.split(' ').any(|word| WordList::PutIn.has(word));
@@ -56,8 +57,7 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
             let words = piece.split(|c: char| !c.is_alphabetic()).any(|word| word.chars().count() > 2);
             words && piece.contains(|c: char| c.is_ascii_digit() || "½¼¾⅓⅔".contains(c))
         };
-        let read = |piece: &&String| matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some());
-        let read = pieces.iter().filter(read).count();
+        let read = pieces.iter().filter(|piece| has_amount(piece, names)).count();
         let begins = pieces.first().is_some_and(has_number);
         let is_list =
             pieces.len() > 2 && read > 1 && (pieces.iter().all(has_number) || begins && 2 * read > pieces.len());
@@ -96,6 +96,12 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
         Some((list, basis)) => (list, Some(basis.to_owned())),
         None => (list, None),
     };
+    // "Milk punch; 500 ml milk; 200 ml rum; nutmeg": most of what is parted so is read, and the rest is asked by itself
+    let by_semicolon = |text: &str| {
+        let pieces: Vec<String> = text.split("; ").map(|piece| piece.trim().trim_end_matches('.').to_owned()).collect();
+        let read = pieces.iter().filter(|piece| has_amount(piece, names)).count();
+        (pieces.len() > 2 && read > 1 && 2 * read >= pieces.len()).then_some(pieces)
+    };
     // "5 oranges amères + 1 citron": what cannot be read of them is asked, each by itself
     let by_plus = |text: &str| {
         let pieces: Vec<String> = text.split(" + ").map(|piece| piece.trim().to_owned()).collect();
@@ -109,7 +115,12 @@ pub(super) fn one_by_one(line: PastedLine, names: Names<'_>) -> Vec<PastedLine> 
     };
     // "2 parts demerara to 1 part water"
     let in_other = || one_in_other(list, names).map(Vec::from);
-    match pieces(list).or_else(|| by_comma(list)).or_else(|| by_plus(list)).or_else(in_other) {
+    match pieces(list)
+        .or_else(|| by_semicolon(list))
+        .or_else(|| by_comma(list))
+        .or_else(|| by_plus(list))
+        .or_else(in_other)
+    {
         Some(pieces) if !line.numbered && !is_told => {
             // "2:1 demerara" in front of a list is what it is called
             let is_heading = line.heading || begins_with_ratio;
@@ -126,11 +137,12 @@ fn parted_by_and(text: &str) -> Option<[String; 2]> {
     Some([words.get(..at)?.join(" "), words.get(at + 1..)?.join(" ")])
 }
 
-/// A line in two, where behind a full stop a sentence begins that does something.
+/// A line in two, where behind a full stop a sentence begins that does something, or says how long.
 pub(super) fn steps_behind(text: &str) -> Option<(&str, &str)> {
     let mut stops =
         text.match_indices(". ").filter_map(|(at, stop)| Some((text.get(..at)?, text.get(at + stop.len()..)?)));
-    stops.find(|(_, behind)| behind.split(' ').next().is_some_and(|first| WordList::Step.has(first)))
+    let begins = |behind: &str| behind.split(' ').next().is_some_and(|first| WordList::Step.has(first));
+    stops.find(|(_, behind)| begins(behind) || begins_with_time(behind))
 }
 
 /// Whether it begins with an amount, behind a title or without one.
@@ -158,7 +170,11 @@ fn of_each_fruit(text: &str) -> Option<Vec<String>> {
 }
 
 fn is_part_of_fruit(piece: &str, names: Names<'_>) -> bool {
-    taken_of(piece).is_some() && matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
+    taken_of(piece).is_some() && has_amount(piece, names)
+}
+
+fn has_amount(piece: &str, names: Names<'_>) -> bool {
+    matches!(part(piece, names), PartSaid::Part(part) if part.amount.is_some())
 }
 
 fn pieces_basis(text: &str) -> bool {

@@ -4,7 +4,7 @@ use super::amounts::{Split, split};
 use super::beside::{bracket, more, says_strained_out, without_brackets};
 use super::double::{bought_or_goes_in, each_or_all};
 use super::draft::{DraftPart, Remark};
-use super::multiplied::so_many_times;
+use super::multiplied::{all_of_them, so_many_times};
 use super::names::Names;
 use super::packed_or_long::{PackSaid, out_of_a_pack, sized_container, so_long_a_piece, without_stop};
 use super::percents::without_whole;
@@ -29,6 +29,12 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
         && let PartSaid::Part(mut part) = part(share, names)
     {
         part.remarks.push(Remark::Said(whole.to_owned()));
+        return PartSaid::Part(part);
+    }
+    if let Some((all, said)) = all_of_them(line).filter(|_| !names.knows(line))
+        && let PartSaid::Part(mut part) = part(&all, names)
+    {
+        part.remarks.push(Remark::Assumed(said));
         return PartSaid::Part(part);
     }
     if let Some(found) = out_of_a_pack(line, names) {

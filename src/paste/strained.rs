@@ -1,9 +1,13 @@
 //! What of the parts is taken out again: plants in the strainer, fat that is lifted off, the curd of milk; and what is poured
 //! because it is brewed.
 
+use crate::card::TAKEN_AS_STRAINED;
+use crate::diagnostic::listed;
 use crate::larder::Form;
+use crate::spelling::words;
+use crate::units::spans::{SpanEnd, time};
 use crate::units::{Literal, Reading, literal};
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Kind, Portion};
 
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
@@ -41,6 +45,8 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     let is_lifted = all.iter().any(|piece| WordList::Lift.within(piece.text));
     let parts: Vec<DraftPart> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).cloned().collect();
+    let is_drink = draft.keys.iter().any(|line| line.toml.starts_with("how = "));
+    let mut asked: Vec<&mut DraftPart> = Vec::new();
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         washed_with_fat(stage, steps, names);
         for part in &mut stage.parts {
@@ -61,6 +67,9 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                 continue;
             }
             match (knows, anywhere) {
+                (true, _) if is_left_in(part, &all) => {
+                    part.remarks.push(Remark::Assumed("stays in, as the recipe says".to_owned()));
+                }
                 (true, _) if never => part.remarks.push(Remark::Assumed("stays in: it is not strained".to_owned())),
                 (true, _) if is_sieved(part, &all, names) => {
                     let asks = "most of what is blended passes a sieve: does it stay in? else strained = true";
@@ -74,9 +83,12 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                     part.strained = Some(true);
                     part.remarks.push(Remark::Assumed("strained out with the rest".to_owned()));
                 }
-                (true, false) => {
-                    part.remarks.push(Remark::Question("does it stay in? else strained = true".to_owned()))
+                (true, false) if !is_drink && names.is_never_bottled(part.of()) && !is_pinch(part) => {
+                    part.strained = Some(true);
+                    let instead = "strained = false where it stays in";
+                    part.remarks.push(Remark::Assumed(format!("{TAKEN_AS_STRAINED}; {instead}")));
                 }
+                (true, false) => asked.push(part),
                 (false, true) if !is_poured(part) => {
                     part.remarks.push(Remark::Question("is it strained out? then strained = true".to_owned()));
                 }
@@ -89,6 +101,34 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
             }
         }
     }
+    let called = listed(asked.iter().map(|part| &part.label));
+    let asks = match asked.len() {
+        1 => "does it stay in? else strained = true".to_owned(),
+        _ => format!("do {called} stay in? else strained = true on each of these lines that does not"),
+    };
+    asked.into_iter().take(1).for_each(|first| first.remarks.push(Remark::Question(asks.clone())));
+}
+
+/// "Leave the vanilla in the bottle", "the herbs stay in", behind the last straining: in front of it they may be said to steep so.
+fn is_left_in(part: &DraftPart, all: &[Piece<'_>]) -> bool {
+    let strained = all.iter().rposition(|piece| strains(piece.text)).unwrap_or(0);
+    let does = |text: &str| WordList::Lets.within(text) || WordList::Stays.within(text);
+    let is_said =
+        |piece: &Piece<'_>| WordList::InIt.is_said_in(piece.text) && does(piece.text) && !tells_time(piece.text);
+    let own = words(&part.label);
+    let names = |piece: &Piece<'_>| words(piece.text).iter().any(|said| said.chars().count() > 2 && own.contains(said));
+    all.get(strained..).unwrap_or_default().iter().any(|piece| is_said(piece) && names(piece))
+}
+
+/// A pinch of pepper is ground, and drunk.
+fn is_pinch(part: &DraftPart) -> bool {
+    let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
+    read.and_then(|read| read.measure).is_some_and(|measure| measure.portion == Some(Portion::Pinch))
+}
+
+fn tells_time(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    time(&words, SpanEnd::Least).is_some()
 }
 
 /// Whether curd of this milk may be left in a strainer: something that may curdle it is there with it by then.

@@ -1,4 +1,4 @@
-//! The strength of a spirit, said beside its name: "rum, 54 % abv", "vodka (80 proof)".
+//! The strength of a spirit or a wine, said beside its name: "rum, 54 % abv", "vodka (80 proof)".
 
 use crate::mixture::Component;
 use crate::mixture::alcohol::{abv_of, mass_fraction_of_proof};
@@ -8,7 +8,7 @@ use crate::units::{Literal, MassFraction, literal};
 use super::names::Names;
 use super::words::WordList;
 
-/// "Rum (54 % abv)": the spirit by its strength, where that is another than its own.
+/// "Rum (54 % abv)", "vin blanc (12,5 %)": the bottle by its strength, where that is another than its own.
 pub(super) fn of_strength(of: &str, said: &str, names: Names<'_>) -> Option<String> {
     let stated = match literal::parse(said) {
         Ok(Literal::Abv(abv)) => abv,
@@ -16,10 +16,11 @@ pub(super) fn of_strength(of: &str, said: &str, names: Names<'_>) -> Option<Stri
         Ok(Literal::Proof(proof)) => abv_of(mass_fraction_of_proof(proof)?).get(),
         _ => of_degrees(said)?,
     };
-    let known = names.house.larder.find(of).filter(|_| names.is_spirit(of))?;
+    let known = names.house.larder.find(of).filter(|known| known.per_gram.grams_of(Component::Ethanol) > 0.0)?;
     let own = abv_of(MassFraction::saturating(known.per_gram.grams_of(Component::Ethanol))).get();
     let is_own = (own - stated).abs() < 0.5;
-    Some(if is_own { of.to_owned() } else { format!("{of} {}%", short(stated)) })
+    let named = if is_own { of.to_owned() } else { format!("{of} {}%", short(stated)) };
+    Some(named).filter(|named| names.is_spirit(of) || names.knows(named))
 }
 
 /// "37,5º", "50°", "50 gradi": beside a spirit those of its label.

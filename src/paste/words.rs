@@ -12,6 +12,8 @@ crate::vocabulary::words! {
     /// A list of the table.
     WordList, "list of words":
     Step = "step",
+    InIt = "in_it",
+    Stays = "stays",
     MailHeader = "mail_header",
     MailSubject = "mail_subject",
     Answers = "answers",

@@ -14,9 +14,13 @@ pub(super) struct ForSize {
     pub of: Option<String>,
 }
 
-/// "Per litre:", "For 1 L:", "Pour 1 L :", "Für 2 Liter:", "Per kg of olives:".
+/// "Per litre:", "For 1 L:", "Pour 1 L :", "Für 2 Liter:", "Per kg of olives:", "Dosi per 1 litro", "Zutaten für 1 Liter".
 pub(super) fn for_size(text: &str, names: Names<'_>) -> Option<ForSize> {
-    let bare = text.strip_suffix(':')?.trim();
+    let list = text.split_once(' ').filter(|(list, _)| WordList::Body.has_singular(&list.to_lowercase()));
+    let bare = match list {
+        Some((_, rest)) => rest.trim_end_matches(':').trim(),
+        None => text.strip_suffix(':')?.trim(),
+    };
     let (first, rest) = bare.split_once(' ')?;
     let is_small = |word: &&str| WordList::About.has(word) || WordList::Each.has(word);
     let words: Vec<&str> = rest.split(' ').filter(|word| !is_small(word)).collect();

@@ -121,6 +121,7 @@ mod strainings;
 mod sugar;
 mod swap;
 mod table;
+mod taken_as_strained;
 mod taken_out_again;
 mod terminal;
 mod told_by_heat;

@@ -314,11 +314,12 @@ fn bars_part_the_cells_of_a_table() {
 fn a_list_on_one_line_loses_nothing() {
     let card = gives(
         "Orgeat\n1/2 vanilla pod, 5 cloves, toasted almonds 50g, cinnamon x 1\n500 g sugar\n500 g water\n",
-        &["\"vanilla pod\" = ", "cloves = \"5"],
-        4,
+        &["\"vanilla pod\" = ", "cloves = { amount = \"5"],
+        1,
     );
-    assert!(card.contains("almonds") && card.contains("50g") && card.contains("cinnamon = \"1 cinnamon\""), "{card}");
-    let card = gives("Cordial\n2 lemons, zest & juice\n300 g sugar\n", &["\"lemon juice\"", "\"lemon zest\""], 1);
+    assert!(card.contains("almonds") && card.contains("50g"), "{card}");
+    assert!(card.contains("cinnamon = { amount = \"1 cinnamon\""), "{card}");
+    let card = gives("Cordial\n2 lemons, zest & juice\n300 g sugar\n", &["\"lemon juice\"", "\"lemon zest\""], 0);
     assert!(!card.contains("\nlemons = "), "{card}");
 }
 
@@ -374,13 +375,11 @@ fn the_juice_of_a_fruit_is_read_in_five_languages() {
         ("le jus d'un citron vert", "\"jus de citron vert\" = \"juice of 1 citron vert\""),
         ("el zumo de 3 limas", "\"zumo de limas\" = \"juice of 3 limas\""),
         ("Saft von 3 Zitronen", "Zitronensaft = \"juice of 3 Zitronen\""),
-        ("Schale von einer Zitrone", "Zitronenschale = \"zest of 1 Zitrone\""),
+        ("Schale von einer Zitrone", "Zitronenschale = { amount = \"zest of 1 Zitrone\""),
         ("succo di 3 limoni", "\"succo di limone\" = \"juice of 3 limoni\""),
     ];
     for (line, read) in all {
-        // whether peel stays in is asked
-        let asks = usize::from(line.starts_with("Schale"));
-        gives(&format!("Syrup\n200 g sugar\n{line}\n200 g water\n"), &[read], asks);
+        gives(&format!("Syrup\n200 g sugar\n{line}\n200 g water\n"), &[read], 0);
     }
 }
 
@@ -552,11 +551,11 @@ fn what_stands_round_an_amount() {
             "\"black pepper\" = \"1 pinch\"",
             "vodka = \"1 bottle (70cl)\"",
             "water = \"1,000 g\"",
-            "\"lime zest\" = \"zest of 2 limes\"",
+            "\"lime zest\" = { amount = \"zest of 2 limes\"",
             "\"lime juice\" = \"juice of 2 limes\"",
         ],
-        // pepper and zest: do they stay in?
-        2,
+        // a pinch of pepper: does it stay in?
+        1,
     );
     let filled =
         ["water to 1 l", "top up with water to 1 litre", "Top up to 1 l with water.", "fill up with water to 1l"];

@@ -326,7 +326,7 @@ fn everyday_words_of_a_list_are_no_question() {
     holds("Mezcla\nel zumo de lima\n500 g azúcar\n", &["# ? el zumo de lima: how much of it", "!\"el\""]);
     let spanish = "Mezcla\n30 ml zumo de lima\n500 g azúcar\n\nMezclar. Añadir el zumo de lima.\n";
     holds(spanish, &["!1 el", "!# ?"]);
-    holds("Sirop\nLe zeste d'un demi citron\n500 g de sucre\n", &["\"zeste de citron\" = \"zest of 0.5"]);
+    holds("Sirop\nLe zeste d'un demi citron\n500 g de sucre\n", &["\"zeste de citron\" = { amount = \"zest of 0.5"]);
     let twice = "Cordial\n1 l water\n20 g hibiscus\n\nSoak overnight. Cover & steep 12 hrs in the walk-in. Strain.\n";
     holds(twice, &["takes = \"12 h\"", "how cold does it stand?", "!which one counts"]);
     for place in ["cooler", "lowboy", "walk-in", "Kühlraum"] {

@@ -81,7 +81,10 @@ fn an_amount_may_be_of_several_things_or_said_twice() {
 fn a_remark_that_makes_no_other_thing_of_a_thing_is_one() {
     let mix = |line: &str| format!("X\n{line}\n500 g sugar\n");
     holds(&mix("250 ml lime juice (8 limes)"), &["\"lime juice\" = \"250 ml\"  # 8 limes"]);
-    holds(&mix("20 g lemon zest (from the lemons)"), &["\"lemon zest\" = \"20 g\"  # from the lemons"]);
+    holds(
+        &mix("20 g lemon zest (from the lemons)"),
+        &["\"lemon zest\" = { amount = \"20 g\", strained = true }  # from the lemons"],
+    );
 }
 
 #[test]
@@ -166,7 +169,7 @@ fn half_a_unit_and_untreated_fruit_are_read() {
     holds(&mix("mezzo litro d'acqua"), &["acqua = \"mezzo litro\""]);
     holds(&mix("half a litre of milk"), &["milk = \"half a litre\""]);
     holds(&mix("ein halber Liter Milch"), &["Milch = \"ein halber Liter\""]);
-    holds(&mix("la scorza di 8 limoni non trattati"), &["\"scorza di limone\" = \"zest of 8 "]);
+    holds(&mix("la scorza di 8 limoni non trattati"), &["\"scorza di limone\" = { amount = \"zest of 8 "]);
     for line in ["500 g granulated", "500 g fresh root ginger", "500 g mandorle pelate", "500 g zucchero semolato"] {
         holds(&mix(line), &["!not known here"]);
     }
@@ -430,4 +433,66 @@ fn lines_as_people_send_them() {
     holds("Demerara syrup: 2 parts demerara to 1 part water, by weight.\n", &["demerara = \"2 parts by weight\""]);
     let peel = "Limoncello\n- 8 limoni\n- 1 l di alcool 95°\n\nPelare i limoni e mettere le scorze nell'alcool per 10 giorni. Filtrare.\n";
     holds(peel, &["\"lemon peel\" = { amount = \"peel of 8", "only its peel"]);
+}
+
+#[test]
+fn so_many_may_stand_behind_the_name() {
+    let mix = |line: &str| format!("Mix\n500 ml vodka\n{line}\nStrain.\n");
+    for (line, part) in [
+        ("vanilla pod 1", "\"vanilla pod\" = { amount = \"1 vanilla pod\""),
+        ("Zimtstangen 3", "Zimtstangen = { amount = \"3 Zimtstangen\""),
+        ("fresh basil 5 leaves", "\"fresh basil\" = { amount = \"5 leaves fresh basil\""),
+        ("basil .... 2 bunches", "basil = { amount = \"2 bunches basil\""),
+        ("orange peel, 2 strips", "\"orange peel\" = { amount = \"2 strips orange peel\""),
+        ("cloves: 4", "cloves = { amount = \"4 cloves\""),
+    ] {
+        holds(&mix(line), &[part, "!# ?"]);
+    }
+}
+
+#[test]
+fn what_stands_behind_each_line_multiplies_it() {
+    let batch = "Batch\n60 ml bourbon x 9\n5 ml 2:1 syrup x9\n2 dashes aromatic bitters × 9\n";
+    let bourbon = "bourbon = \"540 ml\"  # assumed: 9 times 60";
+    holds(batch, &[bourbon, "\"2:1 syrup\" = \"45 ml\"", "\"aromatic bitters\" = \"18 dashes\"", "!# ?"]);
+}
+
+#[test]
+fn a_list_may_say_for_how_much_it_is() {
+    for list in
+        ["Dosi per 1 litro", "Zutaten für ca. 1 Liter:", "Ingrédients pour 1 litre :", "Ingredienti per 1 litro"]
+    {
+        let limoncello = format!("Sciroppo\n{list}\n500 g zucchero\n500 g acqua\n");
+        holds(&limoncello, &["# the recipe says \"1 ", "!not known", "!# ?"]);
+    }
+}
+
+#[test]
+fn fruit_may_be_one_or_named_twice() {
+    holds("Sirup\n200 g Zucker\n200 g Wasser\nSaft einer Zitrone\n", &["Zitronensaft = \"juice of 1 Zitrone\""]);
+    let peel = "Orangenschale = { amount = \"zest of 1 Orange\"";
+    holds("Sirup\n200 g Zucker\n200 g Wasser\nOrangenschale von 1 Orange\nAbseihen.\n", &[peel]);
+}
+
+#[test]
+fn a_list_parted_by_semicolons_keeps_its_title_and_every_name() {
+    let punch = "Milk punch; 500 ml milk; 200 ml rum; 100 g sugar; nutmeg\n";
+    holds(punch, &["name = \"Milk punch\"", "milk = \"500 ml\"", "rum = \"200 ml\"", "? nutmeg: how much?"]);
+    holds(
+        "Espresso syrup; 250 ml espresso; 250 g sugar; pinch of salt\n",
+        &["name = \"Espresso syrup\"", "espresso = "],
+    );
+}
+
+/// A table wine of the larder has 12.5 % or near it: that is no salt in water.
+#[test]
+fn a_percentage_behind_a_wine_is_its_strength() {
+    holds("Vin d'orange\n1 bouteille de vin blanc sec (75 cl, 12,5 %)\n100 g de sucre\n", &["!is that its strength"]);
+}
+
+#[test]
+fn a_wait_behind_a_list_is_a_step() {
+    let liqueur =
+        "Likör: 700 ml Korn (38 %), 1 Zimtstange, 200 g Kandiszucker. 4 Wochen ziehen lassen, dann filtern.\n";
+    holds(liqueur, &["Kandiszucker = \"200 g\"", "takes = \"4 Wochen\"", "!# ?"]);
 }
