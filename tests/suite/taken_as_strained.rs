@@ -52,6 +52,17 @@ fn the_sheet_says_what_was_taken_as_strained() {
     assert!(!said(typed).contains("strained out before bottling"), "{}", said(typed));
 }
 
+/// Two sticks of 7 g in a litre are no share of it that anybody sees: the sheet says that they count as bottled.
+#[test]
+fn what_a_card_leaves_in_is_said_however_little() {
+    let card = |line: &str| format!("name = \"x\"\n[parts]\nsugar = \"500 g\"\nwater = \"1 L\"\n{line}\n");
+    let said = |line: &str| serde_json::to_string(&Kitchen::new("").makes(&card(line)).sheet()).unwrap();
+    let stays = "stays in the product with its solids";
+    assert!(said("\"cinnamon sticks\" = \"2\"").contains(stays));
+    let told = said("\"cinnamon sticks\" = { amount = \"2\", strained = false }");
+    assert!(!told.contains(stays), "{told}");
+}
+
 /// Whatever the spice and what it is in: nobody has said that it is strained, so no date is later than with it left in.
 #[test]
 fn the_date_is_no_later_than_with_it_left_in() {

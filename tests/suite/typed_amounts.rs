@@ -439,3 +439,35 @@ fn pieces_that_no_glass_holds_are_asked() {
     }
     assert!(!any_error(&read(&card("how = \"shaken\"\n", "lime = \"1 each\"")).1));
 }
+
+/// 3 tbsp of leaves, some 18 g, are what a litre of strong tea takes; a glass of it is the drink.
+#[test]
+fn a_little_tea_beside_water_that_is_heated_is_leaves() {
+    let called = |head: &str, line: &str| {
+        let (solved, found) = read(&format!("name = \"x\"\n{head}[parts]\n{line}\nsugar = \"500 g\"\n"));
+        assert!(!any_error(&found), "{line}: {found:?}");
+        solved.unwrap().stages[0].parts[0].found.called.clone()
+    };
+    let heated = "heated = \"95 °C for 5 min\"\n";
+    for tea in ["3 tbsp", "14 g"] {
+        let leaves = Some("black tea leaf".to_owned());
+        assert_eq!(called(heated, &format!("\"black tea\" = \"{tea}\"\nwater = \"1 L\"")), leaves);
+        assert_eq!(called("", &format!("\"black tea\" = \"{tea}\"\n\"boiling water\" = \"1 L\"")), leaves);
+    }
+    assert_eq!(called(heated, "\"black tea\" = \"200 ml\"\nwater = \"1 L\""), None);
+    // beside cold water, and too much for leaves: asked
+    for (head, tea) in [("", "3 tbsp"), (heated, "100 g")] {
+        let text = format!("name = \"x\"\n{head}[parts]\n\"black tea\" = \"{tea}\"\nwater = \"1 L\"\n");
+        assert!(any_error(&read(&text).1), "{tea}");
+    }
+}
+
+#[test]
+fn an_ounce_of_a_country_is_asked_by_weight_or_by_volume() {
+    for (ounce, volume) in [("2 US oz", "2 fl oz"), ("2 imp oz", "2 imp fl oz")] {
+        let (_, found) = read(&format!("name = \"x\"\n[parts]\nrum = \"{ounce}\"\nsugar = \"1 g\"\n"));
+        let asked = found.iter().find(|d| d.code == Code::AmbiguousUnit).unwrap_or_else(|| panic!("{found:?}"));
+        let said = format!("{} {}", asked.title, asked.help.as_deref().unwrap_or_default());
+        assert!(said.contains(volume) && said.contains("2 oz wt"), "{said}");
+    }
+}

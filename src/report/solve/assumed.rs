@@ -45,7 +45,9 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
             all.extend(one_of_several(&part.of, ingredient, house));
         }
         let stays = part.feed.per_gram.grams_of_all(&Component::UNDISSOLVED) * part.mass_g;
-        if part.feed.holds.is_none() && stays > 0.01 * solved.bottled().total_grams() && !solved.is_dry() {
+        let is_unsaid = !card.is_drink() && is_left_in_unsaid(part, of_card);
+        let is_left_in = stays > 0.01 * solved.bottled().total_grams() || is_unsaid;
+        if part.feed.holds.is_none() && is_left_in && !solved.is_dry() {
             all.push(format!(
                 "{} stays in the product with its solids: strained = true if it is strained out",
                 part.label
@@ -92,6 +94,12 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     }
     all.extend(allergens(solved));
     all
+}
+
+/// Whole spices, bark, peel, leaves of tea: nobody bottles them, and the card says neither that they stay in nor that they do not.
+fn is_left_in_unsaid(part: &SolvedPart, of_card: &Part) -> bool {
+    let Material::Ingredient(ingredient) = &part.found.what else { return false };
+    of_card.strained.is_none() && ingredient.strained.is_some_and(|strained| strained.is_never_bottled)
 }
 
 /// Parts of whose carbohydrate no record tells how much is sugar (marmalade, jam, malt): what is taken, or that none is.

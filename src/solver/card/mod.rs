@@ -10,6 +10,7 @@ mod overview;
 mod pieces;
 mod rough;
 mod stages;
+mod steeped;
 mod targets;
 mod told_yield;
 mod warm;

@@ -15,9 +15,7 @@ use super::super::{Solved, bottle_holds};
 use super::cook::Cook;
 use super::cuts::{cut_in, cut_weight, is_cut, no_glass_holds};
 use super::rough::{SIZES, in_order, sized, so_many};
-
-/// The word by which a name says that a tea or a coffee is the drink.
-const BREWED: &str = "brewed";
+use super::steeped::{BREWED, is_by_spoon};
 
 /// More leaves or grounds than this, a gram of what is beside them, nothing is brewed with: the strongest cold brew takes a quarter
 /// (common practice, no source).
@@ -77,6 +75,7 @@ impl Cook<'_> {
         let taken = of_counted
             .or_else(|| written.and_then(|counted| self.what_is_taken_of(part, counted)))
             .or_else(|| self.what_is_strained(part))
+            .or_else(|| self.what_is_steeped(card, part))
             .or_else(|| written.and_then(|counted| self.what_is_in_bags(part, counted)))
             .or_else(|| self.what_is_poured(part))
             .or_else(|| self.what_is_said(card, part));
@@ -164,13 +163,11 @@ impl Cook<'_> {
 
     /// Grams and spoons of what by its name is a brewed drink are those of the dry thing as well: which it is only the maker knows.
     fn brewed_or_dry(&self, card: &Card, part: &Part) -> Option<Diagnostic> {
-        const SPOONS: [Portion; 2] = [Portion::Teaspoon, Portion::Tablespoon];
         let name = &part.of.value;
-        let is_spoon = part.written.measure.and_then(|m| m.portion).is_some_and(|portion| SPOONS.contains(&portion));
         let is_weighed =
             matches!(part.amount.value, Amount::Mass(own) if in_grams(own) < MOST_DRY * beside_g(card, part));
         let says_it = words(name).iter().any(|word| word == BREWED);
-        let is_asked = (is_weighed || is_spoon) && !says_it && !part.is_strained();
+        let is_asked = (is_weighed || is_by_spoon(part)) && !says_it && !part.is_strained();
         let dry = is_asked.then(|| self.dry_of(name)).flatten()?;
         let is_brewed = |name: &&str| words(name).iter().any(|word| word == BREWED);
         let brew = self.house.larder.find(name);

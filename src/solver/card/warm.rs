@@ -46,6 +46,11 @@ fn said(part: &SolvedPart) -> Option<(SaysWarm, (f64, f64))> {
     names.find_map(|word| WARM.get(&word).copied())
 }
 
+/// "Boiling water".
+pub(super) fn says_hot(name: &str) -> bool {
+    words(name).iter().any(|word| WARM.get(word).is_some_and(|(is, _)| *is == SaysWarm::Hot))
+}
+
 /// Warmer than this nobody calls cold, °C (ours).
 const HOT_C: f64 = 50.0;
 
