@@ -160,9 +160,7 @@ fn a_nut_that_no_list_has_is_no_tree_nut_in_any_output() {
              [keep]\nclosed = true\nin = \"glass\"\n"
         );
         let old = "name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n[parts]\n\"Grove rum\" = \"50 ml\"\n";
-        for (file, text) in [("rum.toml", &*rum), ("old.toml", old), ("menu.toml", "[drink.Old]\n")] {
-            bar.kitchen.write(file, text);
-        }
+        let bar = bar.with(&[("rum", &rum), ("old", old), ("menu", "[drink.Old]\n")]);
         let menu = bar.json(&["menu", "."]);
         let drink = &menu["drinks"][0];
         let mark = drink["matrix"].as_array().unwrap().iter().find(|row| row["allergen"] == "tree_nuts").unwrap();

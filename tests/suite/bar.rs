@@ -14,9 +14,11 @@ pub struct Bar {
 impl Bar {
     /// A house with these settings and this larder, its device beside them.
     pub fn new(house: &str, larder: &str) -> Self {
-        let kitchen = Kitchen::new(larder);
-        kitchen.write("house.toml", house);
-        Self { kitchen }
+        Self { kitchen: Kitchen::new(larder).with(&[("house.toml", house)]) }
+    }
+
+    pub fn with(self, files: &[(&str, &str)]) -> Self {
+        Self { kitchen: self.kitchen.with(files) }
     }
 
     /// The command in this house.

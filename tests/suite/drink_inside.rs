@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, number};
 
 const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"20.00 GBP / 1 L\"\nallergens = []\n";
 const STIR: &str = "name = \"Stir\"\nhow = \"stirred\"\nwater = \"20 g\"\nlabour = \"2 min\"\n[ice]\ngrams = \"100 g\"\n[parts]\n\
@@ -15,16 +15,8 @@ const SYRUP: &str = "name = \"House syrup\"\nlabour = \"10 min\"\n[parts]\n\"whi
                      [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
 
 fn house() -> Kitchen {
-    let kitchen = Kitchen::new(LARDER);
-    kitchen.write("house.toml", "[house]\ncurrency = \"GBP\"\n[stores]\nfridge = \"4 °C\"\n[costs]\nlabour = \"12.00 GBP / h\"\ngross_profit = \"80 %\"\n");
-    for (name, card) in [("syrup", SYRUP), ("stir", STIR), ("flask", FLASK), ("long", LONG)] {
-        kitchen.write(&format!("{name}.toml"), card);
-    }
-    kitchen
-}
-
-fn number(of: &Value) -> f64 {
-    of.as_f64().unwrap_or_else(|| panic!("{of}"))
+    let house = "[house]\ncurrency = \"GBP\"\n[stores]\nfridge = \"4 °C\"\n[costs]\nlabour = \"12.00 GBP / h\"\ngross_profit = \"80 %\"\n";
+    Kitchen::new(LARDER).with(&[("house", house), ("syrup", SYRUP), ("stir", STIR), ("flask", FLASK), ("long", LONG)])
 }
 
 /// By hand: 1,250 g of the flask hold 1 kg of the stir, of which 20 in 100 g are syrup and 60 rum: 200 g and 600 + 250 = 850 g.
@@ -148,9 +140,7 @@ fn an_oil_and_a_plant_that_meet_in_a_glass_are_no_oil_infusion() {
     let rum = "name = \"Washed rum\"\n[parts]\n\"white rum 40 %\" = \"1 L\"\n\"sunflower oil\" = { amount = \"100 g\", strained = true, holds = 0.4 }\n";
     let wine = "name = \"Thyme wine\"\n[parts]\n\"dry vermouth\" = \"700 g\"\nthyme = { amount = \"5 g\", strained = true, holds = 2.0 }\n";
     let oil = "name = \"Bulb oil\"\n[parts]\n\"olive oil\" = \"500 g\"\ngarlic = { amount = \"50 g\", strained = true, holds = 0.4 }\n";
-    for (file, text) in [("rum.toml", rum), ("wine.toml", wine), ("oil.toml", oil)] {
-        bar.kitchen.write(file, text);
-    }
+    let bar = bar.with(&[("rum", rum), ("wine", wine), ("oil", oil)]);
     let long = |above: &str, part: &str| {
         format!(
             "name = \"Long\"\nhow = \"built\"\n{above}[parts]\n\"Washed rum\" = \"25 ml\"\n\"Thyme wine\" = \"15 ml\"\n\"soda water\" = \"120 ml\"\n{part}"

@@ -6,14 +6,9 @@ use crate::kitchen::Kitchen;
 
 /// A house of one drink on its menu: 50 ml of vodka and the parts, garnish and steps that are given.
 fn bar(above: &str, parts: &str, larder: &str) -> Kitchen {
-    let kitchen = Kitchen::new(larder);
-    kitchen.write("house.toml", "[house]\nmarket = [\"EU\"]\n");
-    kitchen.write(
-        "sour.toml",
-        &format!("name = \"Sour\"\nhow = \"shaken\"\n{above}\n[parts]\nvodka = \"50 ml\"\n{parts}"),
-    );
-    kitchen.write("menu.toml", "[drink.\"Sour\"]\n");
-    kitchen
+    let sour = format!("name = \"Sour\"\nhow = \"shaken\"\n{above}\n[parts]\nvodka = \"50 ml\"\n{parts}");
+    let house = "[house]\nmarket = [\"EU\"]\n";
+    Kitchen::new(larder).with(&[("house", house), ("sour", &sour), ("menu", "[drink.\"Sour\"]\n")])
 }
 
 /// The marks of the one drink, by the names of the list.

@@ -22,13 +22,8 @@ const SYRUP: &str = "name = \"Half syrup\"\n[parts]\n\"white sugar\" = \"50 g\"\
                      [keep]\nfill = \"cold\"\nclosed = true\nin = \"glass\"\n";
 
 fn house(settings: &str, cards: &[(&str, &str)]) -> Kitchen {
-    let kitchen = Kitchen::new(LARDER);
-    kitchen.write("house.toml", &format!("[house]\ncurrency = \"GBP\"\n{settings}"));
-    kitchen.write("syrup.toml", SYRUP);
-    for (name, text) in cards {
-        kitchen.write(&format!("{name}.toml"), text);
-    }
-    kitchen
+    let house = format!("[house]\ncurrency = \"GBP\"\n{settings}");
+    Kitchen::new(LARDER).with(&[("house", &house), ("syrup", SYRUP)]).with(cards)
 }
 
 /// By hand: 20 g of a syrup that is half water has 10 g of it, and the ice gave 30 g more.

@@ -6,13 +6,10 @@ use crate::kitchen::Kitchen;
 
 /// A house of one drink of 50 ml of a bottle, with what stands above its parts.
 fn bar(market: &str, bottle: &str, above: &str, larder: &str) -> Kitchen {
-    let kitchen = Kitchen::unstated(larder);
-    kitchen.write("house.toml", &format!("[house]\nmarket = [\"{market}\"]\n"));
+    let house = format!("[house]\nmarket = [\"{market}\"]\n");
     let drink =
         format!("name = \"Old\"\nhow = \"stirred\"\nwater = \"30 g\"\n{above}\n[parts]\n{bottle:?} = \"50 ml\"\n");
-    kitchen.write("old.toml", &drink);
-    kitchen.write("menu.toml", "[drink.Old]\n");
-    kitchen
+    Kitchen::unstated(larder).with(&[("house", &house), ("old", &drink), ("menu", "[drink.Old]\n")])
 }
 
 fn mark(menu: &Value, allergen: &str) -> String {

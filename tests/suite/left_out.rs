@@ -12,15 +12,9 @@ const MENU: &str = "[drink.\"Lime sour\"]\nsold = 70\nshare = \"40 %\"\n[drink.\
 
 /// Three drinks on a menu, one with two faults and one that is no TOML.
 fn house() -> Kitchen {
-    let kitchen = Kitchen::new(LARDER);
-    kitchen.write("sour.toml", SOUR);
-    kitchen.write(
-        "slipped.toml",
-        &SOUR.replace("Lime sour", "Slipped sour").replace("shaken", "shakn").replace("25 ml", "25 mll"),
-    );
-    kitchen.write("torn.toml", &SOUR.replace("Lime sour", "Torn sour").replace("[parts]", "[parts"));
-    kitchen.write("menu.toml", MENU);
-    kitchen
+    let slipped = SOUR.replace("Lime sour", "Slipped sour").replace("shaken", "shakn").replace("25 ml", "25 mll");
+    let torn = SOUR.replace("Lime sour", "Torn sour").replace("[parts]", "[parts");
+    Kitchen::new(LARDER).with(&[("sour", SOUR), ("slipped", &slipped), ("torn", &torn), ("menu", MENU)])
 }
 
 const WHY: [(&str, &str); 2] = [("Slipped sour", "`how` is `shakn`"), ("Torn sour", "the heading is not closed")];

@@ -15,10 +15,7 @@ const GATE: &str = "name = \"Gate\"\nhow = \"built\"\n[ice]\ngrams = \"150 g\"\n
 /// A bar with bottles of an Otter of ten days ago, whose rum is of that day; since yesterday there is another rum. The lots of the old rum, of
 /// the bottles and of the undiluted bottles.
 fn otters() -> (Bar, [String; 3]) {
-    let bar = Bar::new(HOUSE, "");
-    for (file, card) in [("rum.toml", NUT_RUM), ("otter.toml", OTTER), ("gate.toml", GATE)] {
-        bar.kitchen.write(file, card);
-    }
+    let bar = Bar::new(HOUSE, "").with(&[("rum", NUT_RUM), ("otter", OTTER), ("gate", GATE)]);
     let serve = |arguments: &[&str]| {
         let out = bar.run(arguments);
         assert!(out.status.success(), "{out:?}");

@@ -18,11 +18,7 @@ fn liqueur(name: &str, abv: u32, sugar: u32) -> String {
 }
 
 fn bar(cards: &[(&str, &str)]) -> Bar {
-    let bar = Bar::new(HOUSE, "");
-    for (file, card) in cards {
-        bar.kitchen.write(file, card);
-    }
-    bar
+    Bar::new(HOUSE, "").with(cards)
 }
 
 fn text(bar: &Bar, arguments: &[&str]) -> String {

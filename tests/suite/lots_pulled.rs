@@ -9,11 +9,7 @@ const BLEND: &str = "name = \"Blend\"\n[parts]\n\"House syrup\" = \"500 g\"\nwat
 const PUNCH: &str = "name = \"Punch\"\n[parts]\nBlend = \"500 g\"\nwater = \"500 g\"\n";
 
 fn house() -> Bar {
-    let bar = Bar::new("[house]\nname = \"The still\"\n", "");
-    for (file, card) in [("syrup.toml", SYRUP), ("blend.toml", BLEND), ("punch.toml", PUNCH)] {
-        bar.kitchen.write(file, card);
-    }
-    bar
+    Bar::new("[house]\nname = \"The still\"\n", "").with(&[("syrup", SYRUP), ("blend", BLEND), ("punch", PUNCH)])
 }
 
 /// A syrup, what it went into, and what that went into.

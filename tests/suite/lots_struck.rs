@@ -8,10 +8,7 @@ const SYRUP: &str = "name = \"House syrup\"\nmakes = \"1 L\"\n[target]\nbrix = 6
 const BLEND: &str = "name = \"Blend\"\n[parts]\n\"House syrup\" = \"500 g\"\nwater = \"500 g\"\n";
 
 fn house() -> Bar {
-    let bar = Bar::new("[house]\nname = \"The still\"\n", "");
-    bar.kitchen.write("syrup.toml", SYRUP);
-    bar.kitchen.write("blend.toml", BLEND);
-    bar
+    Bar::new("[house]\nname = \"The still\"\n", "").with(&[("syrup", SYRUP), ("blend", BLEND)])
 }
 
 fn due(bar: &Bar) -> Vec<(String, String)> {

@@ -17,11 +17,7 @@ const JUICED: &str = "name = \"Sour syrup\"\n[parts]\n\"lime juice\" = \"400 g\"
 const SPICED: &str = "name = \"Star syrup\"\n[parts]\nwater = \"1000 g\"\n\"white sugar\" = \"1500 g\"\n\"star anise\" = { amount = \"100 g\", strained = true }\n[loss]\nleft_behind = \"2 %\"\n[keep]\nclosed = true\n";
 
 fn bar(cards: &[(&str, &str)]) -> Bar {
-    let bar = Bar::new(HOUSE, "");
-    for (name, card) in cards {
-        bar.kitchen.write(name, card);
-    }
-    bar
+    Bar::new(HOUSE, "").with(cards)
 }
 
 fn labelled(bar: &Bar, lot: &str) {

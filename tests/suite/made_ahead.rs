@@ -2,19 +2,11 @@
 
 use serde_json::Value;
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, number};
 
 fn house(cards: &[(&str, &str)]) -> Kitchen {
-    let kitchen = Kitchen::new("");
-    kitchen.write("house.toml", "[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n");
-    for (name, text) in cards {
-        kitchen.write(&format!("{name}.toml"), text);
-    }
-    kitchen
-}
-
-fn number(of: &Value) -> f64 {
-    of.as_f64().unwrap_or_else(|| panic!("{of}"))
+    let house = "[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n";
+    Kitchen::new("").with(&[("house", house)]).with(cards)
 }
 
 /// By hand: 45 g and 51 g, so 48 g in the middle; a glass that pours as much has it too, a tenth of it less to as much more at

@@ -3,24 +3,16 @@
 
 use serde_json::Value;
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, number};
 
 fn house(cards: &[(&str, &str)]) -> Kitchen {
-    let kitchen = Kitchen::new("[ingredient.gin]\nabv = 44\nallergens = []\n");
-    kitchen.write("house.toml", "[house]\nmarket = [\"EU\"]\n[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n");
-    for (name, text) in cards {
-        kitchen.write(&format!("{name}.toml"), text);
-    }
-    kitchen
+    let house = "[house]\nmarket = [\"EU\"]\n[stores]\nfridge = \"4 °C\"\nfreezer = \"-18 °C\"\n";
+    Kitchen::new("[ingredient.gin]\nabv = 44\nallergens = []\n").with(&[("house", house)]).with(cards)
 }
 
 fn page(kitchen: &Kitchen, arguments: &[&str]) -> String {
     let (_, page, said) = kitchen.run(arguments);
     format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn number(of: &Value) -> f64 {
-    of.as_f64().unwrap_or_else(|| panic!("{of}"))
 }
 
 const STIRRED: &str = "name = \"Stirred\"\nhow = \"stirred\"\n[ice]\ngrams = \"150 g\"\n[parts]\ngin = \"45 ml\"\n\"white sugar\" = \"8 g\"\nwater = \"40 ml\"\n";

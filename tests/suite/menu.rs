@@ -38,11 +38,7 @@ const SODA: &str = "name = \"Syrup soda\"\nhow = \"built\"\nlabour = \"1 min\"\n
 
 /// A house with a syrup and two drinks.
 fn house(larder: &str) -> Kitchen {
-    let kitchen = Kitchen::new(larder);
-    for (name, text) in [("syrup.toml", SYRUP), ("sour.toml", SOUR), ("soda.toml", SODA)] {
-        kitchen.write(name, text);
-    }
-    kitchen
+    Kitchen::new(larder).with(&[("syrup", SYRUP), ("sour", SOUR), ("soda", SODA)])
 }
 
 fn view(kitchen: &Kitchen, menu: &Path, without: &[&str], event: OccasionAsked) -> (Option<MenuView>, Vec<Diagnostic>) {

@@ -9,14 +9,11 @@ use crate::kitchen::Kitchen;
 const LARDER: &str = "[ingredient.\"house rum\"]\nabv = 40\nprice = \"21.00 GBP / 700 ml\"\nallergens = []\n";
 
 fn bar(costs: &str, parts: &str) -> Kitchen {
-    let kitchen = Kitchen::new(LARDER);
-    kitchen.write("house.toml", &format!("[house]\ncurrency = \"GBP\"\nmarket = [\"UK\"]\n[costs]\n{costs}"));
-    kitchen.write(
-        "rum.toml",
-        &format!("name = \"Rum\"\nhow = \"stirred\"\nlabour = \"2 min\"\n[parts]\n\"house rum\" = \"50 ml\"\n{parts}"),
-    );
-    kitchen.write("menu.toml", "[drink.\"Rum\"]\nprice = \"9.00 GBP\"\n");
-    kitchen
+    let house = format!("[house]\ncurrency = \"GBP\"\nmarket = [\"UK\"]\n[costs]\n{costs}");
+    let rum =
+        format!("name = \"Rum\"\nhow = \"stirred\"\nlabour = \"2 min\"\n[parts]\n\"house rum\" = \"50 ml\"\n{parts}");
+    let menu = "[drink.\"Rum\"]\nprice = \"9.00 GBP\"\n";
+    Kitchen::new(LARDER).with(&[("house", &house), ("rum", &rum), ("menu", menu)])
 }
 
 fn menu(kitchen: &Kitchen) -> Value {

@@ -5,9 +5,7 @@ use crate::kitchen::Kitchen;
 const SYRUP: &str = "makes = \"1 L\"\n[parts]\n\"white sugar\" = \"1 part by weight\"\nwater = \"1 part by weight\"\n";
 
 fn one_syrup(larder: &str) -> Kitchen {
-    let house = Kitchen::new(larder);
-    house.write("syrup.toml", &format!("name = \"Syrup\"\n{SYRUP}"));
-    house
+    Kitchen::new(larder).with(&[("syrup", &format!("name = \"Syrup\"\n{SYRUP}"))])
 }
 
 #[test]

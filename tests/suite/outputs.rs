@@ -6,9 +6,7 @@ use crate::kitchen::Kitchen;
 
 /// The demo house in a folder of its own, with what was counted.
 fn demo() -> Kitchen {
-    let house = Kitchen::demo();
-    house.write("counted.csv", "product,amount,use_by\nLime cordial,1 L,2026-12-03\n");
-    house
+    Kitchen::demo().with(&[("counted.csv", "product,amount,use_by\nLime cordial,1 L,2026-12-03\n")])
 }
 
 /// Every file of the house, by name.

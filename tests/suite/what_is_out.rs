@@ -16,12 +16,8 @@ fn drink(name: &str, spirit: &str) -> String {
 }
 
 fn house() -> Kitchen {
-    let kitchen = Kitchen::new(LARDER);
-    kitchen.write("syrup.toml", SYRUP);
-    for (file, name, spirit) in [("a", "Rum one", "rum"), ("b", "Gin one", "gin"), ("c", "Gin two", "gin")] {
-        kitchen.write(&format!("{file}.toml"), &drink(name, spirit));
-    }
-    kitchen
+    let drinks = [drink("Rum one", "rum"), drink("Gin one", "gin"), drink("Gin two", "gin")];
+    Kitchen::new(LARDER).with(&[("syrup", SYRUP), ("a", &drinks[0]), ("b", &drinks[1]), ("c", &drinks[2])])
 }
 
 /// A product with an aim goes in as that chose it, though no card of the drink names it yet.

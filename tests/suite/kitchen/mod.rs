@@ -102,6 +102,15 @@ impl Kitchen {
         path
     }
 
+    /// With these files; a name without an end is that of a card.
+    pub fn with(self, files: &[(&str, &str)]) -> Self {
+        for (name, text) in files {
+            let end = if name.contains('.') { "" } else { ".toml" };
+            self.write(&format!("{name}{end}"), text);
+        }
+        self
+    }
+
     /// The command in this house: its exit code, what it answers and what it finds.
     pub fn run(&self, arguments: &[&str]) -> (Option<i32>, String, String) {
         run_in(self.folder(), arguments)
@@ -150,6 +159,10 @@ pub fn run_in(folder: &Path, arguments: &[&str]) -> (Option<i32>, String, String
     let out = command.args(arguments).current_dir(folder).output().unwrap();
     let [page, said] = [out.stdout, out.stderr].map(|bytes| String::from_utf8(bytes).unwrap());
     (out.status.code(), page, said)
+}
+
+pub fn number(of: &Value) -> f64 {
+    of.as_f64().unwrap_or_else(|| panic!("{of}"))
 }
 
 /// A larder with a statement at the end of each entry that makes none.
