@@ -8,7 +8,8 @@ use crate::plan::tables::thousandths;
 use crate::report::cost::CostView;
 use crate::report::menu::MenuView;
 use crate::report::money::Money;
-use crate::report::plan::{InThousandths, PlanView, ShortOf, ShortView, StepView};
+use crate::report::plan::{InThousandths, PlanView, ShortOf, ShortView};
+use crate::report::plan_step::StepView;
 use crate::report::solve::SolveView;
 
 /// A cell that no spreadsheet runs.

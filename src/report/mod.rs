@@ -49,6 +49,7 @@ pub(crate) mod plan_fresh;
 pub(crate) mod plan_not_ordered;
 mod plan_product;
 pub(crate) mod plan_question;
+pub(crate) mod plan_step;
 #[cfg(feature = "cli")]
 pub(crate) mod publish;
 pub(crate) mod read;

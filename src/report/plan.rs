@@ -13,8 +13,7 @@ use crate::plan::board::Board;
 use crate::plan::calendar;
 use crate::plan::findings::plan_findings;
 use crate::plan::orders::{Order, Timing, by_fruit};
-use crate::plan::tables::{PrepStep, Task, tasks};
-use crate::plan::waits::words;
+use crate::plan::tables::tasks;
 use crate::plan::{Glasses, Kitchen, LeftOut, Plan, Pour, PrepUnit, Why, settle};
 use crate::safety::STANDING_NOTE;
 use crate::shelf_life::Draws;
@@ -25,6 +24,7 @@ use super::plan_fresh::FreshView;
 pub(crate) use super::plan_fresh::InThousandths;
 use super::plan_not_ordered::NotOrderedView;
 use super::plan_product::PlanProductView;
+use super::plan_step::PrepView;
 use super::{Report, View};
 
 pub(crate) type PlanReport = Report<PlanView>;
@@ -81,81 +81,6 @@ pub(crate) struct CountedView {
     /// What the menu would take of it in a week.
     pub(crate) menu_a_week: u64,
     pub(crate) unit: PrepUnit,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub(crate) struct PrepView {
-    pub(crate) date: NaiveDate,
-    #[serde(flatten)]
-    pub(crate) step: StepView,
-    /// With which product.
-    pub of: String,
-    pub(crate) amount: u64,
-    pub(crate) unit: PrepUnit,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(crate) note: Option<String>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-#[serde(tag = "what")]
-pub(crate) enum StepView {
-    #[serde(rename = "throw away")]
-    ThrowAway(LastDay),
-    /// The date that goes first of several.
-    #[serde(rename = "use first")]
-    UseFirst(LastDay),
-    /// It ends before `into` is used up.
-    #[serde(rename = "leave")]
-    Leave {
-        into: String,
-        #[serde(flatten)]
-        last: LastDay,
-    },
-    #[serde(rename = "start")]
-    Start {
-        /// The stage; null for the product itself.
-        stage: Option<String>,
-        takes: Option<String>,
-        ready: NaiveDate,
-    },
-    #[serde(rename = "take")]
-    GoesInto { into: String },
-    #[serde(rename = "make")]
-    Make(LastDay),
-}
-
-/// The last day of what a step is done with.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub(crate) struct LastDay {
-    pub(crate) use_by: NaiveDate,
-    best_before: bool,
-}
-
-impl LastDay {
-    /// What it is called.
-    pub(crate) fn mark(self) -> &'static str {
-        if self.best_before { "best before" } else { "use by" }
-    }
-}
-
-impl StepView {
-    pub(crate) fn last_day(&self) -> Option<LastDay> {
-        match self {
-            Self::ThrowAway(last) | Self::UseFirst(last) | Self::Leave { last, .. } | Self::Make(last) => Some(*last),
-            Self::Start { .. } | Self::GoesInto { .. } => None,
-        }
-    }
-
-    pub(crate) fn word(&self) -> &'static str {
-        match self {
-            Self::ThrowAway(_) => "throw away",
-            Self::UseFirst(_) => "use first",
-            Self::Leave { .. } => "leave",
-            Self::Start { .. } => "start",
-            Self::GoesInto { .. } => "take",
-            Self::Make(_) => "make",
-        }
-    }
 }
 
 /// A line of the order list; amounts in its unit.
@@ -322,37 +247,6 @@ impl SalesView {
             event_on: None,
             event_elsewhere: false,
             event_not_planned: None,
-        }
-    }
-}
-
-impl PrepView {
-    fn new(plan: &Plan, task: &Task<'_>) -> Self {
-        let date = |day| plan.calendar.date(day);
-        let product = plan.products.iter().map(|planned| &planned.product).find(|of| of.name == task.product);
-        let last_day =
-            |last| LastDay { use_by: date(last), best_before: product.is_some_and(|of| of.is_best_before(last)) };
-        Self {
-            date: date(task.day),
-            step: match task.what {
-                PrepStep::ThrowAway(last) => StepView::ThrowAway(last_day(last)),
-                PrepStep::UseFirst(last) => StepView::UseFirst(last_day(last)),
-                PrepStep::Leave { last, outer } => StepView::Leave { into: outer.to_owned(), last: last_day(last) },
-                PrepStep::Make(last) => {
-                    let best_before = product.is_some_and(|of| of.best_before);
-                    StepView::Make(LastDay { use_by: date(last), best_before })
-                }
-                PrepStep::GoesInto(outer) => StepView::GoesInto { into: outer.to_owned() },
-                PrepStep::Start { stage, takes, ready } => StepView::Start {
-                    stage: stage.map(str::to_owned),
-                    takes: takes.map(str::to_owned),
-                    ready: date(ready),
-                },
-            },
-            of: task.product.to_owned(),
-            amount: task.amount,
-            unit: task.unit,
-            note: (!task.waits.is_empty()).then(|| words(&plan.calendar, &task.waits)),
         }
     }
 }

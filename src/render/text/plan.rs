@@ -8,11 +8,10 @@ use crate::plan::findings::{amount_text, day_text};
 use crate::plan::tables::thousandths;
 use crate::plan::{LeftOut, PrepUnit};
 use crate::report::money::Money;
-use crate::report::plan::{
-    InThousandths, OrderView, PlanReport, PlanView, PrepView, SalesView, ShortOf, ShortView, StepView,
-};
+use crate::report::plan::{InThousandths, OrderView, PlanReport, PlanView, SalesView, ShortOf, ShortView};
 use crate::report::plan_fresh::FreshView;
 use crate::report::plan_not_ordered::NotOrderedView;
+use crate::report::plan_step::{PrepView, StepView};
 use crate::units::display::{self, grouped, volume_text};
 use crate::units::millilitres;
 
