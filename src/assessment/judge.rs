@@ -187,6 +187,7 @@ impl Judge<'_> {
         let mut opened = self.opened(product, &temperatures, &limits).into_iter();
         let mut verdicts = verdicts(product, &temperatures, &limits, asked).into_iter();
         let mut bands = self.bands(&temperatures, product, &limits).into_iter();
+        let of_another_day = self.lot.untold_leftover(&facts);
         let of_stages = stages::cautions_of_stages(solved, &facts, self.house);
         let own_store = self.own_store(solved);
         // juice of its own may be what is the oldest
@@ -217,7 +218,7 @@ impl Judge<'_> {
                 take_over_nature(&mut dated, &of.card.name, &judged.stores, to_order);
             }
             let unread = ph_not_read::refusal(&inputs, &dated, limits.control_c());
-            past.iter().cloned().chain(unread).for_each(|why| dated.refuse(why));
+            past.iter().cloned().chain(unread).chain(of_another_day.clone()).for_each(|why| dated.refuse(why));
             facts::add_store(&mut facts, &dated, solved);
             dated.cautions = safety::gather(safety::evaluate(&facts), of_stages.clone());
             if Some(store) == own_store {

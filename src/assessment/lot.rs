@@ -2,8 +2,10 @@
 
 use chrono::{Days, NaiveDate};
 
+use crate::safety::Facts;
 use crate::shelf_life::calendar::{self, DayOne, Frozen, LastDay};
 use crate::shelf_life::{HouseQuality, Product};
+use crate::vocabulary::Tag;
 
 use super::part_kept::PartKept;
 use super::store::{DatedStore, StoreRefusal};
@@ -80,6 +82,12 @@ impl Lot {
     /// Whether a day is told of any of its parts.
     pub(super) fn tells_a_day(&self) -> bool {
         self.oldest_part.is_some() || !self.parts.is_empty()
+    }
+
+    /// What is left of another day is as old as that day, and where nobody says it there is none to count from.
+    pub(super) fn untold_leftover(&self, facts: &Facts) -> Option<StoreRefusal> {
+        let why = "a step takes what is left of another day: say of which with --oldest-part YEAR-MONTH-DAY";
+        (facts.tags.has(Tag::Leftover) && !self.tells_a_day()).then(|| StoreRefusal::own(why))
     }
 
     /// Why a part of the house may not have gone in, where the day it was made is known: by its own name, or because it is

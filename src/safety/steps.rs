@@ -101,6 +101,7 @@ fn read_anew(text: &str) -> StepSays {
     let mut says = StepSays::default();
     let mut freezes = false;
     let mut is_mouldy = false;
+    let mut begun = Vec::new();
     let all = text.split(['.', '!']).flat_map(|sentence| {
         let clauses = sentence.split([',', ';', ':', '(', ')']);
         clauses.map(move |clause| (sentence, clause))
@@ -165,14 +166,19 @@ fn read_anew(text: &str) -> StepSays {
                 Meets::Done(process) => drop(says.done.insert(process)),
             }
         }
-        if bursts(&words) {
+        // "boil the full, closed bottles": a comma parts no two words of one vessel
+        let of_vessel: Vec<NameWord> = std::mem::take(&mut begun).into_iter().chain(words.iter().cloned()).collect();
+        if bursts(&of_vessel) {
             says.meets.insert(Tag::BurstingGlass);
+        }
+        if of_vessel.last().is_some_and(|last| StepWord::Shut.has(&last.text) || StepWord::Full.has(&last.text)) {
+            begun = of_vessel;
         }
         if cleaning::is_left_dirty(&name_words(clause)) {
             says.meets.insert(Tag::Spoiled);
         }
         for row in method_words(&words) {
-            says.meets.extend(row.tag.filter(|tag| *tag != Tag::Spoiled || !is_thrown_away));
+            says.meets.extend(row.tag.filter(|tag| !is_thrown_away || !matches!(tag, Tag::Spoiled | Tag::Leftover)));
             if is_of_a_fault {
                 continue;
             }
