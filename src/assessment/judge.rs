@@ -20,7 +20,7 @@ use super::lot::{self, Lot, LotsCounted};
 use super::part_kept::PartKept;
 use super::product::{self, DateInputs, Inside};
 use super::store::{OnceOpened, StoreRefusal, planned, refuse_frozen, take_over_nature};
-use super::{DatedStore, airless, batch, claims, facts, gone_stale, of_lots, ph_not_read, stages, storage};
+use super::{DatedStore, airless, batch, claims, facts, gone_stale, lent_sugar, of_lots, ph_not_read, stages, storage};
 
 /// Stronger than this nothing freezes in a bar's freezer, % vol (ours).
 const FREEZES_BELOW_ABV: f64 = 20.0;
@@ -253,6 +253,7 @@ impl Judge<'_> {
             Diagnostic::warning(Code::NotStated, said).help(help).in_file(&solved.card.file)
         }));
         found.extend(moved);
+        found.extend(lent_sugar::questions(solved, self.house));
         found.extend(inputs.put_in_cold.first().map(|first| {
             let go = if inputs.put_in_cold.len() == 1 { "goes" } else { "go" };
             let called = listed(&inputs.put_in_cold);

@@ -32,6 +32,7 @@ mod ingredients;
 mod intake;
 mod judge;
 mod left_in;
+mod lent_sugar;
 pub(crate) mod lot;
 mod method;
 pub(crate) mod most;

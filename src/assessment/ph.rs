@@ -15,6 +15,7 @@ use crate::solver::resolve::Material;
 use crate::units::{Abv, celsius, grams_per_litre};
 use crate::vocabulary::{Kind, PhBy};
 
+use super::lent_sugar::lent_sugar;
 use super::nature;
 
 /// Where the pK of the acids and of water are best known, °C.
@@ -36,6 +37,8 @@ pub(super) struct Unlisted {
     pub sour: bool,
     /// Pieces of fresh vegetable or herb that stay in it, grams.
     pub pieces_g: f64,
+    /// Sugar that only a likeness lends, grams.
+    pub lent_sugar_g: f64,
 }
 
 impl Unlisted {
@@ -63,6 +66,7 @@ impl Unlisted {
             sure_eq: part.mass_g * alkali.sure_eq_per_gram,
             sour: part.mass_g > 0.0 && sour,
             pieces_g: if part.feed.holds.is_none() && is_piece(ingredient) { part.mass_g } else { 0.0 },
+            lent_sugar_g: part.mass_g * lent_sugar(ingredient, house),
         }
     }
 
@@ -72,6 +76,7 @@ impl Unlisted {
             sure_eq: self.sure_eq + other.sure_eq,
             sour: self.sour || other.sour,
             pieces_g: self.pieces_g + other.pieces_g,
+            lent_sugar_g: self.lent_sugar_g + other.lent_sugar_g,
         }
     }
 
@@ -80,6 +85,7 @@ impl Unlisted {
             base_eq: self.base_eq * factor,
             sure_eq: self.sure_eq * factor,
             pieces_g: self.pieces_g * factor,
+            lent_sugar_g: self.lent_sugar_g * factor,
             ..self
         }
     }

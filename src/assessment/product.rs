@@ -21,6 +21,7 @@ use super::alcohol_left::AlcoholLeft;
 use super::batch::JudgedBatch;
 use super::dairy::dairy;
 use super::heated::{five_log, heating, hot, put_in_cold};
+use super::lent_sugar::without_sugar;
 use super::method;
 use super::most::MOST_OF_IT;
 use super::nature;
@@ -100,7 +101,10 @@ pub fn date_inputs(
     // a strength that was read is of what is left
     let of_inside: Vec<AlcoholLeft> = inside.iter().map(|i| i.inputs.alcohol).collect();
     let alcohol = if batch.abv_read { AlcoholLeft::ALL } else { AlcoholLeft::of(solved, house, &of_inside) };
-    let (aw, aw_doubt) = water_activity_with_doubt(liquid, (brix, batch.brix_doubt), aw_doubt(solved));
+    // a Brix that was read of the whole says how sweet it is, whatever went in
+    let lent_sugar_g = if batch.measured.brix.is_some() { 0.0 } else { own.lent_sugar_g };
+    let (aw, aw_doubt) =
+        water_activity_with_doubt(&without_sugar(liquid, lent_sugar_g), (brix, batch.brix_doubt), aw_doubt(solved));
     let mut product = Product {
         abv_pct,
         abv_doubt: batch.abv_doubt + (1.0 - alcohol.sure) * abv_pct,

@@ -14,6 +14,7 @@ use crate::vocabulary::Kind;
 
 use super::activity::{AW_DOUBT, water_activity};
 use super::as_it_stood::{PanThen, as_it_stood};
+use super::lent_sugar::without_sugar;
 use super::ph::{self, Unlisted};
 
 /// From so many hours on plain sugar and water count as well, where neither their sugar nor an acid keeps them (ours).
@@ -160,6 +161,7 @@ fn as_it_was(made: &SolvedStage, unlisted: Unlisted, stood: Stood, product: &Pro
         hours: if product.contents.dried { 0.0 } else { stood.hours },
         abv: (abv - product.abv_doubt.max(0.3)).max(0.0),
         ph_up: ph::bounds_of(&liquid, unlisted, sugar, abv).up,
-        aw_up: water_activity(&liquid).map_or(1.0, |(aw, own)| (aw + own.max(AW_DOUBT.1)).min(1.0)),
+        aw_up: water_activity(&without_sugar(&liquid, unlisted.lent_sugar_g))
+            .map_or(1.0, |(aw, own)| (aw + own.max(AW_DOUBT.1)).min(1.0)),
     }
 }

@@ -440,3 +440,29 @@ fn the_steps_of_a_refused_date_end_in_no_date() {
     let (_, said, _) = kitchen.run(&["explain", "date", path.to_str().unwrap()]);
     assert!(said.contains("no store has a date") && !said.contains("nothing refuses it"), "{said}");
 }
+
+/// Sugar that only a likeness lends holds nothing back: of a paste of dates, which may be half water, nobody read the Brix. What is honey
+/// by its name, and what has a Brix of its own, does.
+#[test]
+fn what_is_only_like_honey_is_not_as_dry() {
+    let of = |name: &str, more: &str, card: &str| {
+        let larder = format!(
+            "[ingredient.\"{name}\"]\nlike = \"honey\"\nallergens = []\nfood = \"sold as food, label\"\n{more}\n"
+        );
+        judged(&larder, &format!("{card}\n[parts]\n\"{name}\" = \"900 g\"\n"))
+    };
+    let paste = of("date paste", "", "");
+    assert!(!keeps_warm(&paste) && paste.hurdles.aw_up > 0.95, "{:?}", paste.hurdles);
+    for (name, more, card) in
+        [("heather honey", "", ""), ("date paste", "brix = 80", ""), ("date paste", "", "[measured]\nbrix = 80")]
+    {
+        let dated = of(name, more, card);
+        assert!(keeps_warm(&dated) && dated.hurdles.aw_up < 0.88, "{name} {more} {card}: {:?}", dated.hurdles);
+    }
+    let kitchen =
+        Kitchen::new("[ingredient.\"date paste\"]\nlike = \"honey\"\nallergens = []\nfood = \"sold as food, label\"\n");
+    kitchen.write("paste.toml", "name = \"Paste\"\n[parts]\n\"date paste\" = \"900 g\"\n");
+    let (_, page, said) = kitchen.run(&["date", "paste.toml"]);
+    let all = format!("{page}{said}").split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(all.contains("`date paste` has its sugar of Honey"), "{all}");
+}
