@@ -8,13 +8,14 @@ use uom::si::time::minute;
 use crate::card::Stage;
 use crate::house::House;
 use crate::larder::{Ingredient, Larder, Origin};
+use crate::mixture::alcohol::ETHANOL_G_PER_ML;
 use crate::mixture::{Component, Mixture};
 use crate::safety::doses::BODY_MASS_KG;
 use crate::safety::identity::is_known;
 use crate::safety::{Fact, Facts, Member, Tcs, names};
 use crate::shelf_life::hurdles::{DRIED_AW, Hurdles, Screened};
 use crate::shelf_life::screen::{self, ScreenClass};
-use crate::shelf_life::{Dairy, Filled, data};
+use crate::shelf_life::{Dairy, Filled, Product, data};
 use crate::solver::resolve::Material;
 use crate::solver::vessel::vessel_l;
 use crate::solver::{Solved, SolvedPart, SolvedStage};
@@ -148,6 +149,14 @@ fn has_unnamed_protein(of: &Ingredient, names: &[&str]) -> bool {
         && !names.iter().any(|name| is_known(name))
 }
 
+/// What it has at the most once all of its sugar is alcohol, % vol: Gay-Lussac's 2 × 46.07 g from 180.16 g of hexose (molar masses from memory).
+/// What yeast takes for itself is more than the water that sucrose takes up first.
+fn fermented_out(product: &Product) -> f64 {
+    const ALCOHOL: f64 = 2.0 * 46.07 / 180.16;
+    let made = product.sugar_g_l.max(0.0) * ALCOHOL / *ETHANOL_G_PER_ML / 10.0;
+    (product.abv_pct + product.abv_doubt + made).min(100.0)
+}
+
 /// What was computed of the product, and what its card says of how it is made.
 pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, inputs: &DateInputs, glasses: Option<f64>) {
     let product = &inputs.product;
@@ -165,6 +174,7 @@ pub fn add_product(facts: &mut Facts, solved: &Solved, house: &House, inputs: &D
     facts.abv = Fact::Known(hurdles.abv);
     // what is sweet, not what is dissolved: salt water feeds no yeast
     facts.brix = if liquid.is_dry() || product.sugar_g_l < 5.0 { Fact::Known(0.0) } else { product.brix.into() };
+    facts.fermented_abv = Fact::Known(fermented_out(product));
     if matches!(product.contents.dairy, Some(Dairy::FatWashed | Dairy::Clarified)) {
         // what was lifted or strained off is in it as an allergen and no longer as milk
         facts.tags.present.remove(&Tag::Dairy);

@@ -2,6 +2,7 @@
 
 use crate::spelling::NameWord;
 
+use super::names;
 use super::step_words::StepWord;
 
 /// The words that no other forbids; of the forbidden ones nothing is left but a gap.
@@ -41,9 +42,6 @@ pub(super) fn not_forbidden(words: Vec<NameWord>) -> Vec<NameWord> {
     kept
 }
 
-/// The name of what something is free of has so many words at the most: "tree nuts" (ours).
-const MOST_NAME_WORDS: usize = 2;
-
 /// "Free of milk and nuts": none of them is in it. What else the clause goes on to say is: "free of milk and made with almonds".
 fn without_what_it_is_free_of(mut words: Vec<NameWord>) -> Vec<NameWord> {
     let has = |words: &[NameWord], list: StepWord, at: usize| words.get(at).is_some_and(|word| list.has(&word.text));
@@ -51,19 +49,18 @@ fn without_what_it_is_free_of(mut words: Vec<NameWord>) -> Vec<NameWord> {
         |at: &usize| *at > 0 && has(&words, StepWord::Small, *at) && has(&words, StepWord::FreeOf, *at - 1);
     let free: Vec<usize> = (0..words.len()).filter(is_free_of).collect();
     for of in free {
-        let (mut at, mut most) = (of + 1, MOST_NAME_WORDS);
-        loop {
-            let name = words.iter().skip(at).take_while(|word| !StepWord::Join.has(&word.text)).count();
-            // a longer one is no name: it says what is in it, and "and add almonds" does with two words
-            if !(1..=most).contains(&name) {
+        let mut at = of + 1;
+        while let Some(name) = words.get(at..).and_then(names::name_in_front) {
+            let (end, is_first) = (at + name, at == of + 1);
+            // "and almonds added": what goes on behind a second name may put it in
+            if !is_first && end < words.len() && !has(&words, StepWord::Join, end) {
                 break;
             }
-            let end = at + name;
             words[at..end].fill(gap());
             if !has(&words, StepWord::Join, end) {
                 break;
             }
-            (at, most) = (end + 1, 1);
+            at = end + 1;
         }
     }
     words

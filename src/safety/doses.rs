@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use crate::mixture::acidity::undissociated;
 use crate::mixture::{Estimate, OutOfRange};
 use crate::units::{Abv, Mass, MassDensity, MassFraction, Ph, grams, in_grams, in_grams_per_litre, in_kg_per_m3};
 
@@ -92,7 +93,7 @@ impl Preservative {
                 why: format!("asked for pH {}; the equation is used from pH 2 to 7", ph.get()),
             });
         }
-        let share = |pka: f64| 1.0 / (1.0 + 10f64.powf(ph.get() - pka));
+        let share = |pka: f64| undissociated(ph.get(), pka);
         let value = share(self.pka());
         let error = (share(self.pka() + PKA_ERROR) - value).max(value - share(self.pka() - PKA_ERROR));
         Ok(Estimate::new(value, error))

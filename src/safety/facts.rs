@@ -232,6 +232,7 @@ facts! {
     WaterActivityUncertainty aw_u (0.0, 1.0) Computed "the doubt of the water activity";
     Abv abv (0.0, 100.0) Computed "the strength";
     Brix brix (0.0, 100.0) Computed "the Brix";
+    FermentedAbv fermented_abv (0.0, 100.0) Computed "how sweet it is";
     Days days (0.0, ANY) Computed "how many days it is kept";
     SulphurDioxide so2_mg_kg (0.0, ANY) Computed "sulphur dioxide in mg/kg";
     Benzoic benzoic_mg_kg (0.0, ANY) Computed "benzoic acid in mg/kg";

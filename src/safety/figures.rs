@@ -17,6 +17,8 @@ use super::overdoses::{OverdoseRow, overdoses};
 pub enum Figure {
     /// What its strength is worth against growth.
     AlcoholBand,
+    /// The strength that it has at the most once its sugar is gone.
+    Fermented,
     /// Sulphur dioxide that was weighed in.
     SulphurDioxide,
     /// What burns the skin, by its weight.
@@ -52,6 +54,11 @@ impl Figure {
             Self::AlcoholBand => known(Quantity::Abv).and_then(Abv::new).map(|abv| {
                 let band = band(abv);
                 format!("{:.1} % vol: {} ({})", abv.get(), band.reading, band.basis)
+            }),
+            Self::Fermented => known(Quantity::FermentedAbv).map(|abv| {
+                format!(
+                    "at most {abv:.1} % vol, where all of its sugar ferments (0.51 g of alcohol from 1 g, 0.789 g/ml)"
+                )
             }),
             Self::SulphurDioxide => known(Quantity::SulphurDioxide)
                 .map(|mg| format!("{} mg/kg of sulphur dioxide was weighed in", digits(mg))),

@@ -6,6 +6,7 @@ use std::sync::{Arc, LazyLock};
 
 use serde::Deserialize;
 
+use crate::larder::Larder;
 use crate::spelling::{Memo, NameWord, is_slip_of, name_words, singular, spelled_out, words as fold};
 use crate::vocabulary::table::{self, List, LongTable, Row};
 use crate::vocabulary::{Allergen, Open, Tag, Word, words};
@@ -172,6 +173,21 @@ pub fn find(name: &str) -> Arc<Found> {
         words.extend(in_one_word(name));
         find_by(&words, |wanted| is_in(wanted, &words))
     })
+}
+
+/// How many of these words are a name in front: one of the tables or of the embedded larder, the longest that stands there.
+pub(super) fn name_in_front(words: &[NameWord]) -> Option<usize> {
+    const LONGEST: usize = 3;
+    let is_name = |words: &[NameWord]| {
+        let texts = || words.iter().map(|word| word.text.as_str());
+        let is_row = || beginning_with(&words[0].text).any(|row| row.words().eq(texts()));
+        let by_larder = || Larder::built_in().find(&texts().collect::<Vec<_>>().join(" ")).is_some();
+        match words {
+            [word] => *find(&word.text) != Found::default() || by_larder(),
+            _ => is_row() || by_larder(),
+        }
+    };
+    (1..=LONGEST.min(words.len())).rev().find(|&count| is_name(&words[..count]))
 }
 
 /// A name that is parted where it should not be ("digi-talis"), in one word.

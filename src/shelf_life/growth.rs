@@ -6,6 +6,8 @@
 //!
 //! Kernels in °C, pH, water activity and g/L. Spoilage only: pathogens are not modelled.
 
+pub use crate::mixture::acidity::undissociated;
+
 /// The temperature factor, CTMI: Rosso, Lobry & Flandrois 1993 J Theor Biol 162:447; Rosso et al. 1995 Appl Environ
 /// Microbiol 61:610. Asks for `opt > (min + max) / 2`; zero at and outside the limits. Fitted to 27 measured *E. coli*
 /// rates, 7.6 to 47.4 °C (Ross et al. 2003), it leaves a residual standard error of 0.031 on √mu.
@@ -70,9 +72,4 @@ pub fn ethanol(e_g_per_l: f64, max_g_per_l: f64, n: f64) -> f64 {
 /// `max(0, 1 - [HA]/MIC)`, of the gamma concept, with the first power (the power from memory).
 pub fn weak_acid(undissociated: f64, grows_to: f64) -> f64 {
     (1.0 - undissociated.max(0.0) / grows_to).max(0.0)
-}
-
-/// The share of an acid with this pK that is not dissociated: `1 / (1 + 10^(pH - pK))`, Henderson and Hasselbalch.
-pub fn undissociated(ph: f64, pk: f64) -> f64 {
-    1.0 / (1.0 + 10f64.powf(ph - pk))
 }

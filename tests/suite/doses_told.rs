@@ -118,3 +118,16 @@ fn a_gram_of_cinnamon_asks_for_no_serving() {
     };
     assert!(!asks(1) && asks(10));
 }
+
+/// 100 g of sugar in 1,000 g at some 1.04 g/ml are 104 g/L: of Gay-Lussac's 0.511 g of alcohol a gram and 0.789 g/ml, 6.7 % vol. The doubt of
+/// the strength, half a percent at the most, is on top.
+#[test]
+fn what_ferments_says_how_strong_it_may_get() {
+    let kitchen = Kitchen::new("");
+    let card = "name = \"Test\"\nprocess = [\"fermented\"]\n[parts]\n\"white sugar\" = \"100 g\"\nwater = \"900 g\"\n";
+    let dated = kitchen.solve(card, &Options::default()).dated(100);
+    let told = dated.cautions.iter().find(|c| c.code == "ferments_on").unwrap();
+    let said = told.figures.iter().find(|said| said.starts_with("at most")).unwrap();
+    let abv: f64 = said.split(' ').nth(2).unwrap().parse().unwrap();
+    assert!((6.7..=7.2).contains(&abv), "{said}");
+}

@@ -101,6 +101,7 @@ fn in_glass(f: &mut Facts) {
 }
 fn fermenting(f: &mut Facts) {
     f.process = Members::known([Process::Ferment]);
+    f.fermented_abv = Fact::Known(5.0);
 }
 fn hot_spirit(f: &mut Facts) {
     f.process = Members::known([Process::Heat]);
@@ -153,6 +154,8 @@ const ROWS: &[Row] = &[
     ("gas_of_soda", |f| f.process = Members::known([Process::SealedGlass]), "gas_bar", 1.01, 1.0),
     ("gas_burst", in_glass, "brix", 10.1, 10.0),
     ("ferments_on", fermenting, "brix", 2.1, 2.0),
+    ("ferments_on", |f| (fermenting(f), f.brix = Fact::Known(5.0)).0, "fermented_abv", 0.1, 0.0),
+    ("refrozen", |f| f.tags = Members::known([Tag::Refrozen]), "abv", 19.9, 20.0),
     ("gas_burst", in_glass, "abv", 14.9, 15.0),
     ("gas_burst", in_glass, "aw", 0.901, 0.90),
     ("low_alcohol", |f| f.days = Fact::Known(20.0), "abv", 14.9, 15.0),

@@ -296,7 +296,13 @@ fn what_is_free_of_one_thing_may_have_another() {
         at(&judged("", &format!("steps = [\"{step}\"]\n[parts]\nvodka = \"500 ml\"\nsugar = \"100 g\"\n")), "fridge")
             .days
     };
-    for step in ["Free of milk.", "Free of milk and nuts.", "Free of tree nuts.", "Frei von Nüssen."] {
+    for step in [
+        "Free of milk.",
+        "Free of milk and nuts.",
+        "Free of tree nuts.",
+        "Free of nuts and milk powder.",
+        "Frei von Nüssen.",
+    ] {
         assert!(days(step).is_some(), "{step}");
     }
     for step in [
@@ -307,6 +313,11 @@ fn what_is_free_of_one_thing_may_have_another() {
     ] {
         assert_eq!(days(step), None, "{step}");
     }
+    let asks = |step: &str| {
+        let dated = judged("", &format!("steps = [\"{step}\"]\n[parts]\nvodka = \"500 ml\"\nsugar = \"100 g\"\n"));
+        dated.cautions.iter().any(|c| c.code == "allergen")
+    };
+    assert!(asks("Free of milk and almonds added.") && !asks("Free of milk and almonds."));
 }
 
 #[test]

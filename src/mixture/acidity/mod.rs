@@ -13,3 +13,8 @@ pub mod titration;
 
 pub use acids::Acid;
 pub use charge_balance::{Balance, Solution};
+
+/// The share of an acid with this pK that is not dissociated: `1 / (1 + 10^(pH - pK))`, Henderson and Hasselbalch.
+pub fn undissociated(ph: f64, pk: f64) -> f64 {
+    1.0 / (1.0 + 10f64.powf(ph - pk))
+}
