@@ -20,6 +20,11 @@ use super::ph::{self, Unlisted};
 /// From so many hours on plain sugar and water count as well, where neither their sugar nor an acid keeps them (ours).
 const A_DAY_H: f64 = 24.0;
 
+/// Above this water activity a drink is thin: the row of what is dated by its water (ours).
+const THIN_AW: f64 = 0.95;
+/// As a share: less is no sugar water (ours).
+const LEAST_SUGAR: f64 = 0.01;
+
 /// The stages that stood somewhere, each as it then was.
 pub(super) fn stood(
     solved: &Solved,
@@ -51,8 +56,10 @@ pub(super) fn stood(
     let has_produce = |made: &SolvedStage| {
         made.parts.iter().any(|part| matches!(&part.found.what, Material::Ingredient(i) if perishes(i.kind)))
     };
-    // thin sugar water is dated as what needs the cold; a syrup that is stirred cold stands for a night and no longer
-    let counts = |made: &SolvedStage, stood: Stood| has_produce(made) || stood.hours >= A_DAY_H;
+    // a syrup that is stirred cold stands for a night and no longer; thin sugar water does not where a step names a warm place
+    let counts = |made: &SolvedStage, stood: Stood| {
+        has_produce(made) || stood.hours >= A_DAY_H || stood.is_placed && is_sugar_water(made)
+    };
     let mut all: Vec<StageWarmth> = Vec::new();
     let mut of_card: Vec<StageWarmth> = Vec::new();
     let no_keys = solved.card.all_stages().all(|stage| stage.takes.is_none());
@@ -103,7 +110,7 @@ pub(super) fn stood(
             }));
             continue;
         };
-        let hold_told = told.is_some_and(|told| told.hours >= A_DAY_H);
+        let hold_told = told.is_some_and(|told| counts(made, told));
         if stage.at.is_none() && !produce && !hold_told {
             continue;
         }
@@ -126,6 +133,13 @@ pub(super) fn stood(
         safe.cmp(&of_safe).then(a.abv.total_cmp(&b.abv))
     }));
     all
+}
+
+/// Sugar in so much water that bacteria grow in it as they do in water.
+fn is_sugar_water(made: &SolvedStage) -> bool {
+    let liquid = made.course.combined.dissolved();
+    liquid.sugar_grams() >= LEAST_SUGAR * liquid.total_grams()
+        && water_activity(&liquid).is_none_or(|(aw, _)| aw > THIN_AW)
 }
 
 /// The warm stages of what makes up most of it: what grew there goes in with it. Its cold ones end with its own count.

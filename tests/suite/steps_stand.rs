@@ -421,15 +421,32 @@ fn what_needs_the_cold_has_no_date_behind_a_day_in_the_warm() {
         "Dejar tres días al sol.",
         "Lasciare tre giorni al sole.",
         "Leave for 48 hours at 30 °C.",
+        "Leave on the counter overnight.",
     ] {
         assert_eq!(at(&judged(step, THIN), "fridge").days, None, "{step}");
     }
     for (step, parts) in [
-        ("Leave on the counter overnight.", THIN),
         ("Leave in the fridge for three days.", THIN),
         // dry enough by the tables of the Food Code
         ("Leave on the counter for three days.", RICH),
     ] {
         assert!(at(&judged(step, parts), "fridge").days.is_some(), "{step}");
     }
+}
+
+/// A syrup that is stirred cold stands for a night; thin sugar water that is left somewhere warm is food for what grows in it (FDA Food Code
+/// 2022, 3-501.16: out of the cold no longer than four hours).
+#[test]
+fn thin_sugar_water_does_not_stand_in_the_warm_for_a_night() {
+    let thin = "\"white sugar\" = \"60 g\"\nwater = \"540 g\"\n";
+    let steps = "Leave on the counter overnight.|Leave overnight beside the oven.|Keep the pot warm for a night.|Eine Nacht an einem warmen Ort \
+        stehen lassen.|Laisser une nuit au chaud.|Dejar una noche en un sitio caliente.|Lasciare una notte al caldo.|Deixar uma noite ao calor.";
+    for step in steps.split('|') {
+        assert_eq!(at(&judged(step, thin), "fridge").days, None, "{step}");
+    }
+    assert!(at(&judged("Leave overnight in the fridge.", thin), "fridge").days.is_some());
+    assert!(at(&judged("Leave on the counter for 2 h.", thin), "fridge").days.is_some());
+    let (syrup, plain) = ("\"white sugar\" = \"600 g\"\nwater = \"400 g\"\n", "water = \"600 g\"\nsalt = \"6 g\"\n");
+    assert!(at(&judged("Leave on the counter overnight, stirring.", syrup), "fridge").days.is_some());
+    assert!(at(&judged("Leave on the counter overnight.", plain), "fridge").days.is_some());
 }
