@@ -10,6 +10,8 @@ use chrono::NaiveDate;
 use crate::card::{Heated, TargetKind};
 use crate::diagnostic::Spanned;
 use crate::house::House;
+use crate::input::key;
+use crate::instruments::ph_reading::PhInstrument;
 use crate::mixture::{Component, Mixture};
 use uom::si::time::minute;
 
@@ -18,12 +20,17 @@ use crate::safety::Caution;
 use crate::shelf_life::Draws;
 use crate::solver::Solved;
 use crate::units::{Time, celsius, in_kg_per_m3};
-use crate::vocabulary::PhBy;
+use crate::vocabulary::{Kind, PhBy};
 
 use super::{Assessment, DatedStore, Which};
 
 /// Above this the tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 less the doubt of a calibrated meter.
 const SOUR_PH: f64 = 4.0;
+/// What a pH with its doubt may be at the most: below 4.2, which stands in the second class of the table; and that of a shrub, which has so
+/// much acetic acid, g per 100 g.
+const SOUR_UP: f64 = 4.1;
+const SHRUB_UP: f64 = 3.6;
+const SHRUB_ACETIC: f64 = 1.0;
 /// Citric acid that is offered: tastes bear up to 3 g/L (common practice, no source).
 const ACID_G_L: f64 = 2.0;
 /// From here a syrup may well be made rich (ours).
@@ -73,7 +80,12 @@ pub fn what_if(solved: &Solved, house: &House, dated: &Assessment, draws: Draws)
         Some(soured(solved)).filter(|_| dated.hurdles.ph_up.is_none_or(|ph| ph > SOUR_PH)),
         sweetened(solved).filter(|_| sober),
         Some(hot_bottled(solved)).filter(|_| sober && !heated && solved.card.keep.opened != Some(true)),
-        Some(read_by_meter(solved)).filter(|_| unread && dated.hurdles.control()),
+        Some(read_by_meter(solved, SOUR_UP)).filter(|_| unread && dated.hurdles.control()),
+        Some(read_by_meter(solved, SHRUB_UP)).filter(|_| {
+            let is_open = solved.card.measured.ph.is_none() && dated.hurdles.ph_up.is_none_or(|ph| ph > SHRUB_UP);
+            is_open && sober && !dated.hurdles.control() && dated.product.acetic_pct >= SHRUB_ACETIC
+        }),
+        strained_out(solved),
     ];
     let mut found = Vec::new();
     for (words, changed) in tries.into_iter().flatten() {
@@ -149,12 +161,32 @@ fn sweetened(solved: &Solved) -> Option<Try> {
     Some((format!("65 °Bx instead of {brix:.0}"), changed))
 }
 
-fn read_by_meter(solved: &Solved) -> Try {
+/// The highest reading that shows so much.
+fn read_by_meter(solved: &Solved, up: f64) -> Try {
+    let value = |kind| value_of(kind, solved.bottled()).unwrap_or(0.0);
+    let by = PhInstrument::Meter { calibrated: true };
+    let ph = up - by.doubt(0.0, value(TargetKind::Brix), value(TargetKind::Abv));
     let mut changed = solved.clone();
     let card = Arc::make_mut(&mut changed.card);
-    card.measured.ph = Some(Spanned { value: SOUR_PH, span: card.name.span });
+    card.measured.ph = Some(Spanned { value: ph, span: card.name.span });
     (card.measured.ph_by, card.measured.calibrated, card.measured.on) = (Some(PhBy::Meter), true, None);
-    ("a calibrated meter reads pH 4.0 or less".to_owned(), changed)
+    (format!("a calibrated meter reads pH {ph:.1} or less"), changed)
+}
+
+/// Fruit of which nobody says that it is strained out again counts as pressed.
+fn strained_out(solved: &Solved) -> Option<Try> {
+    let mut changed = with_liquid(solved, |out| {
+        Component::UNDISSOLVED.iter().for_each(|&of| out.set_grams(of, 0.0));
+    });
+    let mut named = None;
+    for part in changed.stages.iter_mut().flat_map(|stage| &mut stage.parts) {
+        let is_fruit = part.found.what.ingredient().is_some_and(|i| i.kind == Some(Kind::Fruit));
+        if is_fruit && part.feed.holds.is_none() {
+            part.feed.holds = Some(0.0);
+            named.get_or_insert_with(|| part.label.clone());
+        }
+    }
+    named.map(|name| (format!("the fruit is strained out again ({} = {{ …, strained = true }})", key(&name)), changed))
 }
 
 fn hot_bottled(solved: &Solved) -> Try {

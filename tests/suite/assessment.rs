@@ -592,3 +592,41 @@ fn an_alkali_takes_the_acid_away_whatever_it_is_like() {
     assert!(dated("").hurdles.ph_up.is_some_and(|ph| ph < 4.2));
     assert!(dated("\"baking soda\" = \"6 g\"\n").hurdles.ph_up.is_none_or(|ph| ph > 4.6));
 }
+
+/// A cure is named where one word or one reading is all that a date hangs on, and it is what the card so changed then gets: fruit that is
+/// strained out again, the pH of a shrub, and a reading low enough for a meter above 40 °Bx.
+#[test]
+fn one_word_or_reading_that_would_change_the_date_is_named() {
+    let wine = |orange: &str| {
+        format!(
+            "name = \"W\"\n[parts]\n\"dry white wine\" = \"750 ml\"\nvodka = \"90 ml\"\n\"white sugar\" = \"150 g\"\norange = {orange}\n[keep]\nclosed = true\n"
+        )
+    };
+    let hibiscus = |more: &str| {
+        format!(
+            "name = \"H\"\n[parts]\n\"dried hibiscus\" = {{ amount = \"30 g\", strained = true }}\nwater = \"600 ml\"\nsugar = \"600 g\"\n{more}"
+        )
+    };
+    let shrub = |more: &str| {
+        format!(
+            "name = \"S\"\n[parts]\n\"cider vinegar\" = \"400 g\"\n\"white sugar\" = \"400 g\"\nginger = {{ amount = \"100 g\", strained = true }}\n{more}"
+        )
+    };
+    let read = |ph: f64| format!("[measured]\nph = {ph}\nph_by = \"meter\"\ncalibrated = true\n");
+    let draws = Draws { draws: 500, ..Draws::default() };
+    for (before, words, after) in [
+        (wine("\"300 g\""), "strained = true", wine("{ amount = \"300 g\", strained = true }")),
+        (hibiscus(""), "meter reads pH 3.9 or less", hibiscus(&read(3.9))),
+        (shrub(""), "meter reads pH 3.4 or less", shrub(&read(3.4))),
+    ] {
+        let kitchen = Kitchen::new("");
+        let made = kitchen.solve(&before, &Options::default());
+        let now = made.dated(500);
+        let changes = assessment::whatif::what_if(made.solved(), &made.house, &now, draws);
+        let change = changes.iter().find(|change| change.words.contains(words));
+        let change = change.unwrap_or_else(|| panic!("{words}: {changes:?}"));
+        let then = kitchen.solve(&after, &Options::default()).dated(500);
+        let days = change.buys.iter().find(|buys| buys.store == "fridge").unwrap().days;
+        assert_eq!(Some(days), at(&then, "fridge").days, "{words}");
+    }
+}
