@@ -164,6 +164,11 @@ impl Names<'_> {
         self.house.leaves_of(name)
     }
 
+    /// Whether a name is that of a tea, brewed or as leaves. Coffee by the spoon may be ground or dissolve.
+    pub(super) fn is_tea(self, name: &str) -> bool {
+        self.house.larder.find(name).is_some_and(|known| known.kind == Some(Kind::Tea))
+    }
+
     /// The brew of a tea whose name alone is that of its leaves.
     pub(super) fn brew_of(self, name: &str) -> Option<String> {
         let find = |name: &str| self.house.card(name).is_none().then(|| self.house.larder.find(name)).flatten();

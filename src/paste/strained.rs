@@ -9,6 +9,7 @@ use crate::units::spans::{SpanEnd, time};
 use crate::units::{Literal, Reading, literal};
 use crate::vocabulary::{Kind, Portion};
 
+use super::boiled_down::is_heated;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
 use super::names::Names;
 use super::speaks::names_it;
@@ -42,6 +43,7 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     let anywhere = all.iter().any(|piece| strains(piece.text));
     // "do not strain": what is in it stays in
     let never = !anywhere && all.iter().any(|piece| is_denied(piece.text));
+    let is_hot = steps.iter().any(|step| is_heated(step));
     let is_lifted = all.iter().any(|piece| WordList::Lift.within(piece.text));
     let parts: Vec<DraftPart> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).cloned().collect();
@@ -51,11 +53,13 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
         washed_with_fat(stage, steps, names);
         for part in &mut stage.parts {
             // "2 tbsp black tea" in what is strained are leaves: the brew is poured
-            if anywhere
-                && !is_poured(part)
-                && let Some(leaves) = names.leaves_of(part.of())
-            {
-                part.remarks.push(Remark::Assumed(format!("{} is strained out: {leaves}", part.of())));
+            let why = match anywhere {
+                true if !is_poured(part) => Some("is strained out"),
+                false if is_hot && is_by_spoon(part) && names.is_tea(part.of()) => Some("is steeped by the spoon"),
+                _ => None,
+            };
+            if let Some((why, leaves)) = why.zip(names.leaves_of(part.of())) {
+                part.remarks.push(Remark::Assumed(format!("{} {why}: {leaves}", part.of())));
                 part.label = leaves;
             }
             if part.strained.is_none() && may_be_curd(part, &parts, &all, names) {
@@ -118,6 +122,12 @@ fn is_left_in(part: &DraftPart, all: &[Piece<'_>]) -> bool {
     let own = words(&part.label);
     let names = |piece: &Piece<'_>| words(piece.text).iter().any(|said| said.chars().count() > 2 && own.contains(said));
     all.get(strained..).unwrap_or_default().iter().any(|piece| is_said(piece) && names(piece))
+}
+
+fn is_by_spoon(part: &DraftPart) -> bool {
+    let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
+    let portion = read.and_then(|read| read.measure).and_then(|measure| measure.portion);
+    matches!(portion, Some(Portion::Teaspoon | Portion::Tablespoon))
 }
 
 /// A pinch of pepper is ground, and drunk.

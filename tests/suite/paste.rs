@@ -591,6 +591,13 @@ fn what_stands_round_an_amount() {
         &["\"black tea leaf\" = { amount = \"2 tbsp\", strained = true }"],
         0,
     );
+    // by the spoon in what is heated it is leaves too, strained or not; where nothing is, it is left to be asked
+    gives(
+        "Tea\n2 tbsp black tea\n1 l water\nBring the water to a simmer, add the tea, bottle.\n",
+        &["\"black tea leaf\" = { amount = \"2 tbsp\", strained = true }"],
+        0,
+    );
+    gives("Tea\n2 tbsp black tea\n1 l water\nStir and bottle.\n", &["\"black tea\" = \"2 tbsp\""], 0);
     gives("Tea\n200 ml black tea\n1 l water\nStir, strain.\n", &["\"black tea\" = \"200 ml\""], 0);
 }
 

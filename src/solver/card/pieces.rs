@@ -168,16 +168,13 @@ impl Cook<'_> {
             matches!(part.amount.value, Amount::Mass(own) if in_grams(own) < MOST_DRY * beside_g(card, part));
         let says_it = words(name).iter().any(|word| word == BREWED);
         let is_asked = (is_weighed || is_by_spoon(part)) && !says_it && !part.is_strained();
-        let dry = is_asked.then(|| self.dry_of(name)).flatten()?;
+        let brew = self.house.larder.find(name).filter(|_| is_asked)?;
+        let dry = self.dry_of(name)?;
         let is_brewed = |name: &&str| words(name).iter().any(|word| word == BREWED);
-        let brew = self.house.larder.find(name);
         // by a name that is the drink's alone
         let is_its_own = |other: &&str| self.dry_of(other).is_none() && words(other).contains(&fold(name));
-        let brewed = brew.and_then(|brew| {
-            let own = || brew.written_names().filter(is_its_own).min_by_key(|other| other.len());
-            brew.written_names().find(is_brewed).or_else(own)
-        });
-        let brewed = brewed.unwrap_or(name);
+        let own = || brew.written_names().filter(is_its_own).min_by_key(|other| other.len());
+        let brewed = brew.written_names().find(is_brewed).or_else(own).unwrap_or(name);
         let title = format!("`{name}` = \"{}\": dry, or the drink of that name?", part.written.text.trim());
         let found = Diagnostic::error(Code::UnknownIngredient, title).at(part.amount.span, "which of the two?");
         Some(found.help(format!("call the line `{dry}`, with strained = true where it is strained out, or `{brewed}`")))
