@@ -37,19 +37,24 @@ const STEEPED_TAGS: &[Tag] = &[
     Tag::ElderberryRaw,
     Tag::EssentialOil,
     Tag::ForagedUnsure,
+    Tag::Medicine,
     Tag::MedicinePlant,
     Tag::MilligramPoison,
     Tag::NotFood,
+    Tag::PoisonMetal,
     Tag::Quinine,
     Tag::RawEgg,
     Tag::RawMeat,
     Tag::RawMilk,
+    Tag::RedYeastRice,
     Tag::Sassafras,
     Tag::StoneFruitKernel,
     Tag::Tansy,
     Tag::Thuja,
     Tag::Tonka,
     Tag::ToxicPlant,
+    Tag::UnfitSmoke,
+    Tag::UnfitVessel,
     Tag::Wormwood,
 ];
 
@@ -69,7 +74,15 @@ const ONLY_OF_STEPS: &[Tag] = &[
 const NAMED_AS_MET: &[Tag] = &[Tag::DryIce, Tag::LeadContact, Tag::LiquidNitrogen];
 
 /// Those that a product is asked about that bears their name: an "oleander liqueur" holds oleander, or is called wrongly.
-const NAMED_AFTER: &[Tag] = &[Tag::MilligramPoison, Tag::NotFood, Tag::ToxicPlant];
+const NAMED_AFTER: &[Tag] = &[
+    Tag::Medicine,
+    Tag::MilligramPoison,
+    Tag::NotFood,
+    Tag::PoisonMetal,
+    Tag::ToxicPlant,
+    Tag::UnfitSmoke,
+    Tag::UnfitVessel,
+];
 
 /// What a step may speak of as done: while nobody has stated it, a stop that hangs on it stands.
 const ASKED_OF_STEPS: &[Process] = &[Process::Ferment, Process::Distil];

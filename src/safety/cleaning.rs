@@ -27,16 +27,22 @@ pub(super) fn is_left_on(text: &str) -> bool {
     !may_stay && is_denied(&said, StepWord::Rinsing)
 }
 
-/// "Refill the bottles without washing", never "do not wash the muslin with soap".
-pub(super) fn is_left_dirty(clause: &[NameWord]) -> bool {
-    let has = |list: StepWord| clause.iter().any(|word| list.has(&word.text));
-    has(StepWord::Vessel) && !has(StepWord::With) && is_denied(clause, StepWord::Washing)
+/// "Refill the bottles without washing", "bottles are rinsed, not washed", never "do not wash the muslin with soap".
+pub(super) fn is_left_dirty(clause: &[NameWord], sentence: impl FnOnce() -> Vec<NameWord>) -> bool {
+    let has = |words: &[NameWord], list: StepWord| words.iter().any(|word| list.has(&word.text));
+    let is_all = || clause.iter().all(|word| forbids(word) || StepWord::Washing.has(&word.text));
+    is_denied(clause, StepWord::Washing)
+        && !has(clause, StepWord::With)
+        && (has(clause, StepWord::Vessel) || is_all() && has(&sentence(), StepWord::Vessel))
+}
+
+fn forbids(word: &NameWord) -> bool {
+    StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text)
 }
 
 /// Whether a word of a list stands right behind one that forbids, or next to that.
 fn is_denied(words: &[NameWord], list: StepWord) -> bool {
     const REACH: usize = 2;
-    let forbids = |word: &NameWord| StepWord::Not.has(&word.text) || StepWord::Forbid.has(&word.text);
     let behind = |at: usize| words.iter().skip(at + 1).take(REACH);
     words.iter().enumerate().any(|(at, word)| forbids(word) && behind(at).any(|next| list.has(&next.text)))
 }

@@ -3,6 +3,9 @@
 
 use crate::spelling::NameWord;
 
+/// What stands in front of a number, folded.
+pub(super) const LETTER: &str = "e";
+
 /// The numbers that a name has in two pieces, in one word each.
 pub(super) fn joined(name: &str, words: &[NameWord]) -> Vec<NameWord> {
     let is_part = |c: char| c.is_alphanumeric();
@@ -11,7 +14,7 @@ pub(super) fn joined(name: &str, words: &[NameWord]) -> Vec<NameWord> {
         let digits = piece.trim_end_matches(|c: char| c.is_ascii_alphabetic());
         (3..=4).contains(&digits.len()) && digits.chars().all(|c| c.is_ascii_digit()) && piece.len() <= digits.len() + 1
     };
-    let is_denied = |number: &str| words.iter().any(|word| word.denied && (word.text == "e" || word.text == number));
+    let is_denied = |number: &str| words.iter().any(|word| word.denied && (word.text == LETTER || word.text == number));
     pieces
         .windows(2)
         .filter_map(|pair| match pair {

@@ -28,6 +28,7 @@ pub mod identity;
 pub mod intake;
 pub(crate) mod label;
 pub(crate) mod law;
+mod makers_own;
 mod members;
 pub mod names;
 pub(crate) mod overdoses;

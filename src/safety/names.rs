@@ -14,6 +14,7 @@ use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 use super::e_numbers;
 use super::hazards;
 use super::heads::{heads_of, with_heads};
+use super::makers_own;
 use super::raw_milk;
 
 static NAMES: LazyLock<LongTable> = LazyLock::new(|| LongTable::read("names.csv", include_str!("data/names.csv")));
@@ -167,11 +168,22 @@ static OF_LARDER: LazyLock<HashSet<&'static str>> = LazyLock::new(|| crate::lard
 pub fn find(name: &str) -> Arc<Found> {
     static FOUND: Memo<Found> = Memo::new();
     FOUND.of(name, |name| {
-        let mut words = with_heads(name_words(name));
-        words.extend(e_numbers::joined(name, &words));
+        let said = name_words(name);
+        let mut words = with_heads(said.clone());
+        let numbers = e_numbers::joined(name, &words);
+        // "lemon juice with E 224" is no e juice
+        if numbers.len() >= words.iter().filter(|word| word.text == e_numbers::LETTER).count() {
+            words.retain(|word| word.text != e_numbers::LETTER);
+        }
+        words.extend(numbers);
         words.extend(spelled_out(&words));
         words.extend(in_one_word(name));
-        find_by(&words, |wanted| is_in(wanted, &words))
+        let mut found = find_by(&words, |wanted| is_in(wanted, &words));
+        if let Some(thing) = makers_own::thing(&said) {
+            let weighed = find_by(thing, |wanted| is_in(wanted, thing)).tags;
+            found.tags.retain(|tag| !makers_own::ITS_OWN.contains(tag) || weighed.contains(tag));
+        }
+        found
     })
 }
 

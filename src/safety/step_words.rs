@@ -37,6 +37,7 @@ crate::vocabulary::words! {
     LeftOn = "left_on",
     LiveCulture = "live_culture",
     Washing = "washing",
+    OutOf = "out_of",
     FreeOf = "free_of",
     Small = "small",
     Looking = "looking",
@@ -56,6 +57,10 @@ crate::vocabulary::words! {
     OfAll = "of_all",
     Allergens = "allergens",
     OfMilk = "of_milk",
+    Holding = "holding",
+    OfSugar = "of_sugar",
+    Added = "added",
+    FreeInOne = "free_in_one",
     Cracking = "cracking",
     HardPart = "hard_part",
     Grinding = "grinding",
@@ -101,5 +106,10 @@ impl StepWord {
     /// Whether a folded word stands in the list.
     pub(crate) fn has(self, word: &str) -> bool {
         LISTS[self as usize].binary_search(&word).is_ok()
+    }
+
+    /// What stands in front of a word of the list at the end of this one.
+    pub(crate) fn before(self, word: &str) -> Option<&str> {
+        LISTS[self as usize].iter().find_map(|end| word.strip_suffix(end))
     }
 }

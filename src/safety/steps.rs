@@ -134,8 +134,10 @@ fn read_anew(text: &str) -> StepSays {
         }
         says.egg_in_shell |= found.tags.contains(&Tag::RawEgg) && egg_parts::is_in_shell(&words);
         if !cleaning::is_left_on(text) && cleaning::leaves_nothing(&words, || not_forbidden(name_words(text))) {
-            found.tags.remove(&Tag::NotFood);
-            found.unsure.remove(&Tag::NotFood);
+            for tag in [Tag::NotFood, Tag::UnfitVessel] {
+                found.tags.remove(&tag);
+                found.unsure.remove(&tag);
+            }
         }
         says.found.add(found);
         freezes |= words.iter().any(|word| StepWord::Freezing.has(&word.text));
@@ -159,7 +161,7 @@ fn read_anew(text: &str) -> StepSays {
         }
         let is_of_a_fault = has(StepWord::InCase) && told_to_discard(sentence);
         // "throw swollen tins away"
-        let is_thrown_away = is_of_a_fault || has(StepWord::Discard);
+        let is_thrown_away = is_of_a_fault || throws_away(&words);
         for met in vessels::met(&words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>()) {
             match met {
                 Meets::Metal(tag) => drop(says.meets.insert(tag)),
@@ -174,7 +176,7 @@ fn read_anew(text: &str) -> StepSays {
         if of_vessel.last().is_some_and(|last| StepWord::Shut.has(&last.text) || StepWord::Full.has(&last.text)) {
             begun = of_vessel;
         }
-        if cleaning::is_left_dirty(&name_words(clause)) {
+        if cleaning::is_left_dirty(&name_words(clause), || name_words(sentence)) {
             says.meets.insert(Tag::Spoiled);
         }
         for row in method_words(&words) {
@@ -190,6 +192,14 @@ fn read_anew(text: &str) -> StepSays {
         }
     }
     says
+}
+
+/// "Bin the swollen tins", never "the husks from the bar bin".
+fn throws_away(words: &[NameWord]) -> bool {
+    /// So many words at the most stand between a place and what says that something comes from there.
+    const REACH: usize = 3;
+    let is_place = |at: usize| words[at.saturating_sub(REACH)..at].iter().any(|word| StepWord::OutOf.has(&word.text));
+    words.iter().enumerate().any(|(at, word)| StepWord::Discard.has(&word.text) && !is_place(at))
 }
 
 fn told_to_discard(text: &str) -> bool {

@@ -40,11 +40,12 @@ fn what_is_sold_for_another_use_is_asked_about_in_a_step() {
         "Use the cleaning-grade ethanol if the vodka runs out.",
         "Thin with windscreen concentrate.",
         "Age it on creosoted oak chips.",
-        "Age over barrel staves that were painted inside.",
-        "Keep it in the old oil can.",
         "Chiarificare con la colla d'ossa.",
     ] {
         assert!(of_step(step).contains(&"not_food"), "{step}: {:?}", of_step(step));
+    }
+    for step in ["Age over barrel staves that were painted inside.", "Keep it in the old oil can."] {
+        assert!(of_step(step).contains(&"unfit_vessel"), "{step}: {:?}", of_step(step));
     }
     // what cleans a vessel and is rinsed off is at home there
     for step in [

@@ -190,13 +190,16 @@ fn a_danger_is_found_in_every_language() {
         Tag::ControlledPlant,
         Tag::Corrosive,
         Tag::ForagedUnsure,
+        Tag::Medicine,
         Tag::MilligramPoison,
         Tag::NotFood,
         Tag::Pennyroyal,
+        Tag::PoisonMetal,
         Tag::StoneFruitKernel,
         Tag::Tansy,
         Tag::Thuja,
         Tag::ToxicPlant,
+        Tag::UnfitSmoke,
     ];
     let table = include_str!("../dangers/languages.csv");
     let rows: Vec<&str> = table.lines().filter(|line| !line.starts_with('#')).skip(1).collect();
@@ -222,7 +225,17 @@ fn a_word_of_an_ordinary_bar_is_no_danger() {
         Passionsfrucht|Kaffeekapsel|Rosenknospen";
     for name in names.split('|') {
         let found = find(name);
-        let grave = [Tag::ToxicPlant, Tag::NotFood, Tag::ControlledPlant, Tag::Comfrey, Tag::Pennyroyal];
+        let grave = [
+            Tag::ToxicPlant,
+            Tag::NotFood,
+            Tag::Medicine,
+            Tag::PoisonMetal,
+            Tag::UnfitSmoke,
+            Tag::UnfitVessel,
+            Tag::ControlledPlant,
+            Tag::Comfrey,
+            Tag::Pennyroyal,
+        ];
         let hit: Vec<&Tag> = found.tags.iter().chain(&found.unsure).filter(|tag| grave.contains(tag)).collect();
         assert!(hit.is_empty(), "{name}: {hit:?}");
         assert!(found.allergens.is_empty() || name == "joint of ham", "{name}: {:?}", found.allergens);
@@ -250,6 +263,7 @@ fn every_tag_that_a_caution_looks_for_can_be_given() {
         Tag::BurstingGlass,
         Tag::Dried,
         Tag::FalseClaim,
+        Tag::ForInfants,
         Tag::Overdose,
         Tag::PlantInSyrup,
         Tag::Spoiled,
@@ -344,7 +358,9 @@ fn what_nobody_may_drink_and_what_the_law_minds_is_found() {
     let cases = [
         ("not_food", "methylated spirit;meths;denatured alcohol;industrial alcohol;isopropyl alcohol;rubbing alcohol"),
         ("not_food", "methanol;wood alcohol;antifreeze;ethylene glycol;bleach;lye;caustic soda;cyanide;borax"),
-        ("not_food", "copper sulphate;birch tar;Surgical spirit"),
+        ("not_food", "birch tar;Surgical spirit"),
+        ("poison_metal", "copper sulphate;cupric sulphate;bronze powder;colloidal silver"),
+        ("medicine", "melatonin;modafinil;paracetamol"),
         ("milligram_poison", "sodium nitrite;pink curing salt;caffeine powder;saltpetre"),
         ("quassia", "quassia;quassia wood;bitterwood"),
         ("cinchona", "chinchona bark;kina bark;Chinarinde"),

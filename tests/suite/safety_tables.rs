@@ -111,6 +111,9 @@ fn what_is_not_to_be_used_stops_by_its_name() {
         Tag::ControlledPlant,
         Tag::Comfrey,
         Tag::NotFood,
+        Tag::Medicine,
+        Tag::PoisonMetal,
+        Tag::UnfitSmoke,
         Tag::MilligramPoison,
         Tag::StoneFruitKernel,
     ];
