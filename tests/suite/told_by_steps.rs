@@ -162,7 +162,93 @@ fn a_claim_that_is_not_so_stops_it() {
     {
         assert!(!with(name, note, almond), "{name}, {note}");
     }
-    assert!(!with("Alcohol-free syrup", "x", "\"white sugar\" = \"500 g\"\nwater = \"500 g\""));
+    let syrup = "\"white sugar\" = \"500 g\"\nwater = \"500 g\"";
+    assert!(!with("Alcohol-free syrup", "x", syrup));
+    for name in [
+        "Children's fruit punch",
+        "Kids party slush",
+        "Mum-to-be mule",
+        "Designated driver cordial",
+        "Virgin collins",
+        "Mocktail base",
+        "Zero proof spritz",
+        "Kinderpunsch",
+        "Punch pour les enfants",
+        "Ponche para niños",
+        "Bevanda per bambini",
+        "Vegan almond sour",
+        "Sugar-free liqueur",
+    ] {
+        let egg = "vodka = \"500 ml\"\n\"egg white\" = \"30 g\"\n\"white sugar\" = \"50 g\"";
+        assert!(with(name, "x", egg), "{name}");
+    }
+    assert!(with("Punch", "For the under-tens table.", almond));
+    for name in ["Zuckerfreier Sirup", "Sirop sans sucre", "Jarabe sin azúcar", "Sciroppo senza zucchero"] {
+        assert!(with(name, "x", syrup), "{name}");
+    }
+    let milk = "\"whole milk\" = \"500 g\"\n\"white sugar\" = \"50 g\"";
+    for name in ["Lactose-free milk base", "Senza lattosio", "Vegan milk"] {
+        assert!(with(name, "x", milk), "{name}");
+    }
+    // for whom it is not, what an oil is called, and what holds none
+    for (name, note) in [
+        ("Punch", "Not for children."),
+        ("Punch", "For children leave out the vodka."),
+        ("Virgin olive oil gin", "x"),
+        ("Vegan punch", "x"),
+        ("Children of the sun", "x"),
+    ] {
+        assert!(!with(name, note, "vodka = \"500 ml\"\nwater = \"500 g\""), "{name}, {note}");
+    }
+    for name in ["Virgin mary base", "Children's punch", "Cordial with no added sugar", "Vegan syrup"] {
+        assert!(!with(name, "For kids and the designated driver.", syrup), "{name}");
+    }
+}
+
+/// Honey may carry the spores of infant botulism, heated or not.
+#[test]
+fn honey_that_is_said_to_be_for_infants_stops() {
+    let stopped = |note: &str, part: &str| {
+        let kitchen = Kitchen::unstated("");
+        kitchen.write("house.toml", HOUSE);
+        let card = format!("name = \"Water\"\nnotes = \"{note}\"\n[parts]\n{part} = \"50 g\"\nwater = \"400 g\"\n");
+        kitchen.solve(&card, &Options::default()).dated(2_000).stopped()
+    };
+    for note in
+        ["For infants at the Sunday brunch.", "Für Babys.", "Pour les nourrissons.", "Para bebés.", "Per lattanti."]
+    {
+        assert!(stopped(note, "honey"), "{note}");
+        assert!(!stopped(note, "\"white sugar\""), "{note}");
+    }
+    assert!(!stopped("Not for infants.", "honey"));
+}
+
+/// What the label of a bought thing names is its maker's, within its maker's limit: Regulation (EC) 1333/2008, annex II.
+#[test]
+fn a_bought_thing_that_names_its_preservative_is_declared_and_stops_nothing() {
+    let judged = |name: &str, grams: &str| {
+        let entry = format!("[ingredient.\"{name}\"]\nlike = \"lemon juice\"\nfood = \"sold as food, label\"\n");
+        let kitchen = Kitchen::unstated(&entry);
+        kitchen.write("house.toml", HOUSE);
+        let card = format!(
+            "name = \"Mix\"\n[parts]\n\"{name}\" = \"{grams}\"\n\"white sugar\" = \"200 g\"\nwater = \"300 g\"\n"
+        );
+        kitchen.solve(&card, &Options::default()).dated(2_000)
+    };
+    for name in [
+        "lemon juice with E 224",
+        "lime juice with E 223",
+        "lemon juice (contains sodium metabisulphite)",
+        "lemon juice, preserved with sulphite",
+        "cordial with E 202",
+        "squash with E 211",
+        "Zitronensaft mit E 224",
+    ] {
+        let made = judged(name, "100 g");
+        assert!(!made.stopped(), "{name}: {:?}", made.cautions.iter().map(|c| c.code).collect::<Vec<_>>());
+        let is_sulphite = !name.contains("E 202") && !name.contains("E 211");
+        assert!(!is_sulphite || made.allergens_say.contains("sulphites"), "{name}: {}", made.allergens_say);
+    }
 }
 
 /// What the keys say and the steps deny is asked before a date rests on it.
