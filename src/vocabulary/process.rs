@@ -86,8 +86,9 @@ super::words! {
     /// What it is filled into.
     Container, "container":
     Glass = "glass" | "glass bottle" | "glass bottles" | "jar" | "jars" | "glass jar" | "jam jar" | "preserving jar"
-        | "bottle" | "bottles" | "carafe" | "decanter" | "swing-top bottle" | "swing top bottle",
-    Plastic = "plastic" | "plastic bottle" | "plastic tub" | "tub" | "squeeze bottle" | "squeezy bottle" | "pet"
+        | "bottle" | "bottles" | "carafe" | "decanter" | "swing-top bottle" | "swing top bottle" | "Glas" | "Glasflasche" | "Glasflaschen"
+        | "verre" | "bouteille en verre" | "vidrio" | "botella de vidrio" | "vetro" | "bottiglia di vetro",
+    Plastic = "plastic" | "Plastik" | "Kunststoff" | "plastique" | "plástico" | "plastica" | "plastic bottle" | "plastic tub" | "tub" | "squeeze bottle" | "squeezy bottle" | "pet"
         | "pet bottle" | "deli container" | "bucket",
     // its maker says that it stands being filled hot: polypropylene, PET that was set in heat
     HotFillPlastic = "hot-fill plastic" | "hot fill plastic" | "polypropylene" | "hot-fill PET" | "hot fill PET" | "heat-set PET",
