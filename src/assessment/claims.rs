@@ -91,14 +91,12 @@ fn free_of_in_one(word: &str) -> Option<&str> {
 fn denied(text: &str) -> Vec<String> {
     let all = name_words(text);
     // "no added sugar" says nothing of that of its fruit
-    if all.iter().any(|word| StepWord::Added.has(&word.text)) {
-        return Vec::new();
-    }
+    let is_added = all.iter().any(|word| StepWord::Added.has(&word.text));
     let free_of = |word: &NameWord| match word.denied {
         true => Some(word.text.clone()),
         false => free_of_in_one(&word.text).map(str::to_owned),
     };
-    all.iter().filter_map(free_of).collect()
+    all.iter().filter_map(free_of).filter(|word| !(is_added && StepWord::OfSugar.has(word))).collect()
 }
 
 fn is_in_it(facts: &Facts, solved: &Solved, word: &str) -> bool {
@@ -116,11 +114,14 @@ fn is_in_it(facts: &Facts, solved: &Solved, word: &str) -> bool {
     names::find(word).allergens.iter().any(|denied| present.iter().any(|there| same(*denied, *there)))
 }
 
-/// Whether more of it is in the bottle than a trace, and no part is free of it by its name: what that is like may lend it.
+/// Whether more of it is in the bottle than a trace, and of what goes in more than what by its name is free of it: what that is
+/// like may lend it some.
 fn is_more(solved: &Solved, list: StepWord, trace: f64, grams: impl Fn(&Mixture) -> f64) -> bool {
     let is_free = |i: &Ingredient| i.all_names().any(|name| denied(name).iter().any(|word| list.has(word)));
-    let liquid = solved.bottled();
-    grams(liquid) > trace * liquid.total_grams() && !solved.ingredients().into_iter().any(|(i, _)| is_free(i))
+    let others = solved.ingredients().into_iter().filter(|(i, _)| !is_free(i));
+    let brought: f64 = others.map(|(i, mass)| mass * grams(&i.per_gram)).sum();
+    let most = trace * solved.bottled().total_grams();
+    grams(solved.bottled()) > most && brought > most
 }
 
 fn present(facts: &Facts) -> Vec<Allergen> {

@@ -200,6 +200,9 @@ fn a_claim_that_is_not_so_stops_it() {
     ] {
         assert!(!with(name, note, "vodka = \"500 ml\"\nwater = \"500 g\""), "{name}, {note}");
     }
+    // what is said of added sugar takes nothing back of the rest
+    let nuts = "\"almond milk\" = \"500 g\"\n\"white sugar\" = \"50 g\"";
+    assert!(with("Nut-free cordial, no added sugar", "x", nuts));
     for name in ["Virgin mary base", "Children's punch", "Cordial with no added sugar", "Vegan syrup"] {
         assert!(!with(name, "For kids and the designated driver.", syrup), "{name}");
     }
