@@ -4,22 +4,38 @@ use crate::units::display::short;
 
 const TIMES: [char; 2] = ['x', '×'];
 
-/// "60 ml bourbon x 9" as "540 ml bourbon", with what was multiplied.
-pub(super) fn all_of_them(line: &str) -> Option<(String, String)> {
-    let words: Vec<&str> = line.split(' ').collect();
-    let (number, rest) = match words.as_slice() {
+/// An amount of which the front alone would be multiplied.
+pub(super) struct NotPlain;
+
+/// The first word of a line that is said so many times at its end, the words between, and how many times.
+fn times<'l>(words: &[&'l str]) -> Option<(&'l str, Vec<&'l str>, u32)> {
+    let (number, rest, n) = match words {
         [number, rest @ .., times, n] if TIMES.iter().any(|x| times.eq_ignore_ascii_case(&x.to_string())) => {
-            (*number, (rest, *n))
+            (number, rest, *n)
         }
-        [number, rest @ .., last] => (*number, (rest, last.strip_prefix(TIMES)?)),
+        [number, rest @ .., last] => (number, rest, last.strip_prefix(TIMES)?),
         _ => return None,
     };
-    let (rest, n) = rest;
     let n: u32 = n.parse().ok().filter(|n| *n > 1)?;
+    number.starts_with(char::is_numeric).then(|| (*number, rest.to_vec(), n))
+}
+
+/// "60 ml bourbon x 9" as "540 ml bourbon", with what was multiplied; of an amount that is no plain number ("1 1/2 kg", "1,5 l",
+/// "500 - 600 g") that it is none.
+pub(super) fn all_of_them(line: &str) -> Option<Result<(String, String), NotPlain>> {
+    let words: Vec<&str> = line.split(' ').collect();
+    let (number, rest, n) = times(&words)?;
     let end = number.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(number.len());
     let (each, unit) = number.split_at_checked(end)?;
-    let all = short(f64::from(n) * each.parse::<f64>().ok()?).replace(',', "");
-    Some((format!("{all}{unit} {}", rest.join(" ")), format!("{n} times {each}{unit}")))
+    let is_number = |word: &&str| word.chars().all(|c| c.is_numeric() || "/.,".contains(c));
+    let is_plain = unit.chars().all(char::is_alphabetic) && !rest.iter().any(is_number);
+    Some(match each.parse::<f64>() {
+        Ok(number) if is_plain => {
+            let all = short(f64::from(n) * number).replace(',', "");
+            Ok((format!("{all}{unit} {}", rest.join(" ")), format!("{n} times {each}{unit}")))
+        }
+        _ => Err(NotPlain),
+    })
 }
 
 /// "2x500g sugar" is "1000g sugar", and "limes x 4, juice" is "4 limes, juice".

@@ -31,7 +31,10 @@ pub(super) fn part(line: &str, names: Names<'_>) -> PartSaid {
         part.remarks.push(Remark::Said(whole.to_owned()));
         return PartSaid::Part(part);
     }
-    if let Some((all, said)) = all_of_them(line).filter(|_| !names.knows(line))
+    let Ok(all) = all_of_them(line).filter(|_| !names.knows(line)).transpose() else {
+        return PartSaid::Asked("how much is that in all?".to_owned());
+    };
+    if let Some((all, said)) = all
         && let PartSaid::Part(mut part) = part(&all, names)
     {
         part.remarks.push(Remark::Assumed(said));
@@ -388,10 +391,8 @@ fn named(name: &str, names: Names<'_>) -> DraftPart {
                 part.label = thing.to_owned();
                 let is_out = note.is_some_and(|note| says_strained_out(note, &part, names));
                 part.strained = is_out.then_some(true);
-                part.remarks.extend(note.map(|note| match is_out {
-                    true => Remark::Said(note.to_owned()),
-                    false => more(thing, note, names),
-                }));
+                let said = |note: &str| if is_out { Remark::Said(note.to_owned()) } else { more(thing, note, names) };
+                part.remarks.extend(note.map(said));
             }
         },
     }

@@ -455,6 +455,12 @@ fn what_stands_behind_each_line_multiplies_it() {
     let batch = "Batch\n60 ml bourbon x 9\n5 ml 2:1 syrup x9\n2 dashes aromatic bitters × 9\n";
     let bourbon = "bourbon = \"540 ml\"  # assumed: 9 times 60";
     holds(batch, &[bourbon, "\"2:1 syrup\" = \"45 ml\"", "\"aromatic bitters\" = \"18 dashes\"", "!# ?"]);
+    // never the front of an amount alone
+    for line in
+        ["1 1/2 kg sugar", "1½ kg sugar", "1,5 kg sugar", "0,5 kg sugar", "500 - 600 g sugar", "500-600 g sugar"]
+    {
+        holds(&format!("Batch\n{line} x 2\n1 l water\n"), &["how much is that in all?", "!sugar = "]);
+    }
 }
 
 #[test]
