@@ -20,6 +20,7 @@ words! {
     Vegan = "vegan",
     VeganName = "vegan_name",
     Other = "other",
+    TakenBack = "taken_back",
 }
 
 static PROMISES: LazyLock<Vec<(Promise, &str)>> = LazyLock::new(|| lists("claims.csv", include_str!("claims.csv")));
@@ -45,7 +46,7 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let tells_none = |promise: Promise| match promise {
             Promise::Sober | Promise::SoberName | Promise::Infants => is_strong,
             Promise::Vegan | Promise::VeganName => is_of_animals(facts),
-            Promise::Other => false,
+            Promise::Other | Promise::TakenBack => false,
         };
         let is_false = promises.iter().any(|promise| tells_none(*promise))
             || is_free
@@ -79,7 +80,8 @@ fn promised(text: &str, is_name: bool) -> Vec<Promise> {
 
 fn takes_back(text: &str) -> bool {
     const LISTS: [StepWord; 4] = [StepWord::Not, StepWord::Forbid, StepWord::ForbidAll, StepWord::Removing];
-    text.split(' ').any(|word| LISTS.iter().any(|list| list.has(word)))
+    let is_no_promise = |word: &str| PROMISES.contains(&(Promise::TakenBack, word));
+    text.split(' ').any(|word| is_no_promise(word) || LISTS.iter().any(|list| list.has(word)))
 }
 
 /// What German says in one word that a thing is free of: "zuckerfreier".

@@ -194,6 +194,10 @@ fn a_claim_that_is_not_so_stops_it() {
     for (name, note) in [
         ("Punch", "Not for children."),
         ("Punch", "For children leave out the vodka."),
+        ("Punch", "Too strong for children."),
+        ("Punch", "Für Kinder ungeeignet."),
+        ("Punch", "Sconsigliato in gravidanza."),
+        ("Punch", "Keep it under 12 C in the cellar, stir it in under ten minutes."),
         ("Virgin olive oil gin", "x"),
         ("Vegan punch", "x"),
         ("Children of the sun", "x"),
