@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Span, Spanned, any_error};
 use crate::input::{self, FileReader, Table, Value, wrong_type};
+use crate::mixture::Component;
 use crate::spelling::{fold, nearest_name};
-use crate::vocabulary::Kind;
 
-use super::{Ingredient, Larder, entry, written};
+use super::{Ingredient, Larder, TRACE_OF_ALCOHOL, entry, written};
 
 #[derive(Debug, Default)]
 pub(crate) struct Read {
@@ -141,13 +141,13 @@ enum Like {
     Unknown,
 }
 
-/// What the embedded larder has under the very name of an entry that prices it, or says of a spirit how strong the bottle is:
-/// that is no other thing.
+/// What the embedded larder has under the very name of an entry that prices it, or says of what has alcohol how strong the bottle
+/// is: that is no other thing, and has its sugar and its acid.
 fn itself(name: &str, table: &Table) -> Like {
     let says = |key: &&str| table.get(key).is_some();
     let says_more = ["per_100g", "brix", "sugar", "acid"].iter().any(says);
-    let is_spirit = |known: &&Ingredient| known.kind == Some(Kind::Spirit);
-    let known = Larder::built_in().find(name).filter(|known| !says(&"abv") || is_spirit(known));
+    let is_strong = |known: &&Ingredient| known.per_gram.grams_of(Component::Ethanol) > TRACE_OF_ALCOHOL;
+    let known = Larder::built_in().find(name).filter(|known| !says(&"abv") || is_strong(known));
     known.filter(|_| !says_more).map_or(Like::Nothing, Like::BuiltIn)
 }
 

@@ -51,7 +51,7 @@ fn acid_g_l(mixture: &Mixture) -> f64 {
 }
 
 /// Whoever writes down what the gin costs, or how strong that bottle is, says nothing else of it: it is what is built in under that
-/// name. Of another name, or of what may be anything (a liqueur), a strength says no more than that.
+/// name, with its sugar and with what nobody has stated of it. Of another name a strength says no more than that.
 #[test]
 fn a_known_name_with_a_price_or_a_spirit_with_its_strength_is_itself() {
     let known = Larder::built_in();
@@ -64,6 +64,9 @@ fn a_known_name_with_a_price_or_a_spirit_with_its_strength_is_itself() {
     for other in ["[ingredient.\"house water\"]\nabv = 41.2", "[ingredient.amaretto]\nabv = 24"] {
         assert!(!one(other).allergens_stated, "{other}");
     }
+    let [built_in, own] = [known.find("amaretto").unwrap().clone(), one("[ingredient.amaretto]\nabv = 28")];
+    close(abv(&own.per_gram), 28.0, 0.01);
+    close(sugar_g_l(&own.per_gram), sugar_g_l(&built_in.per_gram), 0.03 * sugar_g_l(&built_in.per_gram));
 }
 
 #[test]
