@@ -9,13 +9,14 @@ use crate::safety::{Facts, Member, names};
 use crate::solver::Solved;
 use crate::spelling::{NameWord, fold, name_words};
 use crate::vocabulary::table::lists;
-use crate::vocabulary::{Allergen, Open, Tag, words};
+use crate::vocabulary::{Allergen, Open, Tag, Word, words};
 
 words! {
     /// A list of `claims.csv`, which says what each is of.
     Promise, "list of what a card promises":
     Sober = "sober",
     SoberName = "sober_name",
+    SoundsSober = "sounds_sober",
     Infants = "infants",
     Vegan = "vegan",
     VeganName = "vegan_name",
@@ -46,13 +47,14 @@ pub(super) fn read(facts: &mut Facts, solved: &Solved) {
         let tells_none = |promise: Promise| match promise {
             Promise::Sober | Promise::SoberName | Promise::Infants => is_strong,
             Promise::Vegan | Promise::VeganName => is_of_animals(facts),
-            Promise::Other | Promise::TakenBack => false,
+            Promise::SoundsSober | Promise::Other | Promise::TakenBack => false,
         };
         let is_false = promises.iter().any(|promise| tells_none(*promise))
             || is_free
                 && (denied(text).iter().any(|word| is_in_it(facts, solved, word)) || denies_alcohol(text) && is_strong);
         let of_infants = promises.contains(&Promise::Infants).then_some(Tag::ForInfants);
-        for tag in of_infants.into_iter().chain(is_false.then_some(Tag::FalseClaim)) {
+        let sounds_sober = (is_strong && promises.contains(&Promise::SoundsSober)).then_some(Tag::SoundsSober);
+        for tag in of_infants.into_iter().chain(sounds_sober).chain(is_false.then_some(Tag::FalseClaim)) {
             facts.tags.add(tag);
             facts.read_from.entry(Member::Tag(tag)).or_default().insert(format!("\"{}\"", text.trim()));
         }
@@ -67,12 +69,14 @@ fn promised(text: &str, is_name: bool) -> Vec<Promise> {
     for other in said(Promise::Other) {
         folded = folded.replace(&other, " ");
     }
-    let all = [Promise::Sober, Promise::SoberName, Promise::Infants, Promise::Vegan, Promise::VeganName];
-    let of_names = [Promise::SoberName, Promise::VeganName];
+    let of_names = [Promise::SoberName, Promise::SoundsSober, Promise::VeganName];
     let is_told = |words: &String| {
         folded.split_once(words).is_some_and(|(before, after)| !takes_back(before) && (is_name || !takes_back(after)))
     };
-    all.into_iter()
+    Promise::ALL
+        .iter()
+        .copied()
+        .filter(|list| !matches!(list, Promise::Other | Promise::TakenBack))
         .filter(|list| is_name || !of_names.contains(list))
         .filter(|list| said(*list).any(|words| is_told(&words)))
         .collect()

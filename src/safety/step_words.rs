@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use crate::spelling::singular;
 use crate::vocabulary::Word;
 use crate::vocabulary::table::lists;
 
@@ -108,8 +109,8 @@ impl StepWord {
         LISTS[self as usize].binary_search(&word).is_ok()
     }
 
-    /// What stands in front of a word of the list at the end of this one.
+    /// What stands in front of a word of the list at the end of this one, which may have lost an s as a plural does ("zuckerfreies").
     pub(crate) fn before(self, word: &str) -> Option<&str> {
-        LISTS[self as usize].iter().find_map(|end| word.strip_suffix(end))
+        LISTS[self as usize].iter().find_map(|end| word.strip_suffix(end).or_else(|| word.strip_suffix(&singular(end))))
     }
 }

@@ -101,6 +101,7 @@ super::words! {
     Seaweed = "seaweed",
     SevilleOrange = "seville_orange",
     Sorbate = "sorbate",
+    SoundsSober = "sounds_sober",
     Spoiled = "spoiled",
     StarAnise = "star_anise",
     Starch = "starch",

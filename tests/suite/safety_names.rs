@@ -266,6 +266,7 @@ fn every_tag_that_a_caution_looks_for_can_be_given() {
         Tag::ForInfants,
         Tag::Overdose,
         Tag::PlantInSyrup,
+        Tag::SoundsSober,
         Tag::Spoiled,
         Tag::UncheckedPlant,
     ];

@@ -169,7 +169,6 @@ fn a_claim_that_is_not_so_stops_it() {
         "Kids party slush",
         "Mum-to-be mule",
         "Designated driver cordial",
-        "Virgin collins",
         "Mocktail base",
         "Zero proof spritz",
         "Kinderpunsch",
@@ -204,12 +203,30 @@ fn a_claim_that_is_not_so_stops_it() {
     ] {
         assert!(!with(name, note, "vodka = \"500 ml\"\nwater = \"500 g\""), "{name}, {note}");
     }
+    // an s at the end is that of an adjective too
+    assert!(with("Zuckerfreies Wasser", "x", "\"white sugar\" = \"50 g\"\nwater = \"500 g\""));
     // what is said of added sugar takes nothing back of the rest
     let nuts = "\"almond milk\" = \"500 g\"\n\"white sugar\" = \"50 g\"";
     assert!(with("Nut-free cordial, no added sugar", "x", nuts));
     for name in ["Virgin mary base", "Children's punch", "Cordial with no added sugar", "Vegan syrup"] {
         assert!(!with(name, "For kids and the designated driver.", syrup), "{name}");
     }
+}
+
+/// A name may be a promise and may be only a name: it is warned of, and not stopped.
+#[test]
+fn a_name_that_sounds_free_of_alcohol_is_warned_of() {
+    let said = |name: &str, part: &str| {
+        let kitchen = Kitchen::new("");
+        let card = format!("name = \"{name}\"\n[parts]\n{part} = \"200 g\"\nwater = \"500 g\"\n");
+        let dated = kitchen.solve(&card, &Options::default()).dated(200);
+        (dated.stopped(), dated.cautions.iter().any(|caution| caution.code == "sounds_sober"))
+    };
+    for name in ["Virgin collins", "Virgin honey highball", "Vierge collins"] {
+        assert_eq!(said(name, "vodka"), (false, true), "{name}");
+        assert_eq!(said(name, "\"apple juice\""), (false, false), "{name}");
+    }
+    assert_eq!(said("Virgin olive oil gin", "vodka"), (false, false));
 }
 
 /// Honey may carry the spores of infant botulism, heated or not.
