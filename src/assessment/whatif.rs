@@ -26,9 +26,9 @@ use super::{Assessment, DatedStore, Which};
 
 /// Above this the tables ask for acid to lie lower (FDA Food Code 2022, 1-201.10(B)): 4.2 less the doubt of a calibrated meter.
 const SOUR_PH: f64 = 4.0;
-/// What a pH with its doubt may be at the most: below 4.2, which stands in the second class of the table; and that of a shrub, which has so
-/// much acetic acid, g per 100 g.
+/// What a pH with its doubt may be at the most: below 4.2, from where the tables ask more (as [`SOUR_PH`]; the tenth below it is ours).
 const SOUR_UP: f64 = 4.1;
+/// What earns a drink the name of a shrub: this pH at the most, and so much acetic acid, g per 100 g (ours, as `class.rs` has them).
 const SHRUB_UP: f64 = 3.6;
 const SHRUB_ACETIC: f64 = 1.0;
 /// Citric acid that is offered: tastes bear up to 3 g/L (common practice, no source).
@@ -165,7 +165,9 @@ fn sweetened(solved: &Solved) -> Option<Try> {
 fn read_by_meter(solved: &Solved, up: f64) -> Try {
     let value = |kind| value_of(kind, solved.bottled()).unwrap_or(0.0);
     let by = PhInstrument::Meter { calibrated: true };
-    let ph = up - by.doubt(0.0, value(TargetKind::Brix), value(TargetKind::Abv));
+    let most = up - by.doubt(0.0, value(TargetKind::Brix), value(TargetKind::Abv));
+    // as a meter shows it: rounded up it would not earn what is promised
+    let ph = (most * 10.0).floor() / 10.0;
     let mut changed = solved.clone();
     let card = Arc::make_mut(&mut changed.card);
     card.measured.ph = Some(Spanned { value: ph, span: card.name.span });
@@ -178,15 +180,15 @@ fn strained_out(solved: &Solved) -> Option<Try> {
     let mut changed = with_liquid(solved, |out| {
         Component::UNDISSOLVED.iter().for_each(|&of| out.set_grams(of, 0.0));
     });
-    let mut named = None;
+    let mut named = Vec::new();
     for part in changed.stages.iter_mut().flat_map(|stage| &mut stage.parts) {
         let is_fruit = part.found.what.ingredient().is_some_and(|i| i.kind == Some(Kind::Fruit));
         if is_fruit && part.feed.holds.is_none() {
             part.feed.holds = Some(0.0);
-            named.get_or_insert_with(|| part.label.clone());
+            named.push(format!("{} = {{ …, strained = true }}", key(&part.label)));
         }
     }
-    named.map(|name| (format!("the fruit is strained out again ({} = {{ …, strained = true }})", key(&name)), changed))
+    (!named.is_empty()).then(|| (format!("the fruit is strained out again ({})", named.join(", ")), changed))
 }
 
 fn hot_bottled(solved: &Solved) -> Try {

@@ -616,7 +616,7 @@ fn one_word_or_reading_that_would_change_the_date_is_named() {
     let draws = Draws { draws: 500, ..Draws::default() };
     for (before, words, after) in [
         (wine("\"300 g\""), "strained = true", wine("{ amount = \"300 g\", strained = true }")),
-        (hibiscus(""), "meter reads pH 3.9 or less", hibiscus(&read(3.9))),
+        (hibiscus(""), "meter reads pH 3.8 or less", hibiscus(&read(3.8))),
         (shrub(""), "meter reads pH 3.4 or less", shrub(&read(3.4))),
     ] {
         let kitchen = Kitchen::new("");
