@@ -15,7 +15,7 @@ use crate::units::{Temperature, celsius, degrees_celsius};
 
 use super::as_told::as_told_of;
 use super::authority::{self, LocalLimits};
-use super::left_in::left_in;
+use super::left_in::{NotSolved, left_in};
 use super::lot::{self, Lot, LotsCounted};
 use super::part_kept::PartKept;
 use super::product::{self, DateInputs, Inside};
@@ -70,6 +70,15 @@ fn inside<'a>(card: &'a Solved, judged: &'a [Option<Judged>]) -> Vec<(&'a InnerC
     card.inner.iter().filter_map(of).collect()
 }
 
+/// What a card is judged in: the stores, the cards that go into it, for the outermost its lot and the cards below, and how many glasses it is.
+#[derive(Clone, Copy)]
+struct Around<'a> {
+    stores: &'a [Store],
+    inner: &'a [(&'a InnerCard, &'a Judged)],
+    outermost: Option<(&'a Lot, &'a [(&'a Solved, &'a Judged)])>,
+    glasses: Option<f64>,
+}
+
 /// How many glasses it is: of a drink one, of one inside another as many as hold what goes into that; of a product, and of a drink
 /// in a product, nobody says.
 fn glasses(card: &Solved, outermost: &Solved, share: f64) -> Option<f64> {
@@ -93,14 +102,16 @@ impl Judge<'_> {
             // what stands on a drink goes into no bottle
             let bare = (card.card.is_drink() && !solved.card.is_drink()).then(|| card.ungarnished());
             let of = bare.as_ref().unwrap_or(card);
-            judged[card.index] =
-                Some(self.judge_both(of, &stores, &inside(card, &judged), None, glasses(card, solved, *share)));
+            let (stores, inner) = (stores.as_slice(), &*inside(card, &judged));
+            let around = Around { stores, inner, outermost: None, glasses: glasses(card, solved, *share) };
+            judged[card.index] = Some(self.judge_both(of, around));
         }
         let of_card = |card: &Solved| judged.get(card.index).and_then(Option::as_ref);
         let below: Vec<(&Solved, &Judged)> =
             cards.iter().skip(1).filter_map(|(card, _)| Some((*card, of_card(card)?))).collect();
         let lot = Some((self.lot, below.as_slice()));
-        let mut outer = self.judge_both(solved, &stores, &inside(solved, &judged), lot, glasses(solved, solved, 1.0));
+        let (inner, glasses) = (&*inside(solved, &judged), glasses(solved, solved, 1.0));
+        let mut outer = self.judge_both(solved, Around { stores: &stores, inner, outermost: lot, glasses });
         let kept: Vec<(&str, &DatedStore)> = below
             .iter()
             .filter_map(|(card, judged)| {
@@ -121,29 +132,24 @@ impl Judge<'_> {
     }
 
     /// One card; of what is taken as strained out, the shorter of with and without it.
-    fn judge_both(
-        &self,
-        solved: &Solved,
-        stores: &[Store],
-        inner: &[(&InnerCard, &Judged)],
-        outermost: Option<(&Lot, &[(&Solved, &Judged)])>,
-        glasses: Option<f64>,
-    ) -> Judged {
-        let judged = self.judge_one(solved, stores, inner, outermost, glasses);
-        let Some(other) = left_in(solved, self.house) else { return judged };
-        let inner: Vec<(&InnerCard, &Judged)> =
-            other.inner.iter().zip(inner).map(|(of, (_, judged))| (of, *judged)).collect();
-        judged.shorter_with(self.judge_one(&other, stores, &inner, outermost, glasses))
+    fn judge_both(&self, solved: &Solved, around: Around<'_>) -> Judged {
+        let mut judged = self.judge_one(solved, around);
+        match left_in(solved, self.house) {
+            None => judged,
+            Some(Ok(other)) => {
+                let of_other = other.inner.iter().zip(around.inner).map(|(of, (_, judged))| (of, *judged));
+                let inner = &*of_other.collect::<Vec<_>>();
+                judged.shorter_with(self.judge_one(&other, Around { inner, ..around }))
+            }
+            Some(Err(NotSolved)) => {
+                let why = StoreRefusal::own("nobody says what is strained out, and left in it cannot be weighed");
+                judged.stores.iter_mut().for_each(|dated| dated.refuse(why.clone()));
+                judged
+            }
+        }
     }
 
-    fn judge_one(
-        &self,
-        solved: &Solved,
-        stores: &[Store],
-        inner: &[(&InnerCard, &Judged)],
-        outermost: Option<(&Lot, &[(&Solved, &Judged)])>,
-        glasses: Option<f64>,
-    ) -> Judged {
+    fn judge_one(&self, solved: &Solved, Around { stores, inner, outermost, glasses }: Around<'_>) -> Judged {
         let (lot, below) = (outermost.map(|(lot, _)| lot), outermost.map_or(&[][..], |(_, below)| below));
         let of_inner = |index: usize| {
             let (_, judged) = inner.iter().find(|(of, _)| of.card.index == index)?;

@@ -1,9 +1,7 @@
 //! How much: the amounts of the parts, the yield and the measure.
 
 use crate::diagnostic::{Code, Diagnostic, Spanned};
-use crate::input::{
-    FLAG, FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced, word,
-};
+use crate::input::{FOOD, FieldKind, FieldShape, FileReader, Given, Laid, Layout, Value, layout, misplaced, word};
 use crate::larder::spoken::without_preparation;
 use crate::larder::{self, Form, HOLDS, Larder};
 use crate::spelling::fold;
@@ -20,6 +18,7 @@ use super::model::{Amount, Card, Makes, Part, PartBounds, Stage};
 use super::property::ABV_KIND;
 use super::ratio::{self, PartLine};
 use super::room;
+use super::taken_as_strained::{STRAINED, SaidOut};
 use super::treatment::AT;
 
 const FORMS: &str = "an amount is one of: \"750 g\", \"700 ml\", \"3 each\", \"2 parts by weight\", \"6 g/L\", \"5 %\", \"as needed\", \"all\"";
@@ -72,7 +71,7 @@ fn home(label: &str, value: &Value, reader: &FileReader<'_>) -> Option<&'static 
 struct PartTable {
     amount: Option<Spanned<Value>>,
     of: Option<Spanned<String>>,
-    strained: Option<bool>,
+    strained: Option<SaidOut>,
     holds: Option<Spanned<f64>>,
     food: Option<FoodStatement>,
     at_least: Option<Spanned<Value>>,
@@ -90,7 +89,7 @@ impl Laid for PartTable {
         ("at_least", AS_WRITTEN, "\"200 ml\"", "no less than this, where the amount is as needed", at_least),
         ("at_most", AS_WRITTEN, "\"300 ml\"", "no more than this, where the amount is as needed", at_most),
         ("of", OF, "\"water\"", "what it is, where the name of the line is not", of),
-        ("strained", FLAG, "true", "its solids are strained out again", strained),
+        ("strained", STRAINED, "true", "its solids are strained out again", strained),
         ("holds", WET, "1.2", "what one gram gains in the strainer, grams", holds),
         ("food", FOOD, "\"sold as food, label\"", "what states that it is food: what it is, and who says so", food),
         ("after", word::<GoesInAfter>(), "\"ice\"", "of a drink: what it goes in behind, as a float does", after),
@@ -133,7 +132,8 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
     let (table, written) = match &value.value {
         Value::Table(table) => {
             let part = PartTable::LAYOUT.read_at(table, &format!("the part `{}`", label.value), reader);
-            if let (Some((key, _)), Some(_), false) = (table.get("holds"), part.holds, part.strained == Some(true)) {
+            let stays = matches!(part.strained, None | Some(SaidOut::Said(false)));
+            if let (Some((key, _)), Some(_), true) = (table.get("holds"), part.holds, stays) {
                 let title = format!("`holds` changes nothing: `{}` is not strained out", label.value);
                 reader.found.push(
                     Diagnostic::warning(Code::Unused, title)
@@ -165,7 +165,8 @@ fn line(given: &Given<'_>, reader: &mut FileReader<'_>) -> Option<PartLine> {
         of: of_strength(table.of.unwrap_or_else(|| label.clone()), table.abv),
         amount: Spanned { value: amount, span: written.span },
         written: read,
-        strained: table.strained,
+        strained: table.strained.map(|strained| !matches!(strained, SaidOut::Said(false))),
+        strained_is_assumed: matches!(table.strained, Some(SaidOut::Assumed)),
         holds: table.holds,
         food: table.food,
         bounds,

@@ -12,6 +12,7 @@ mod label_on_a_line;
 mod landed;
 mod layout;
 mod lifted;
+mod open_lines;
 mod property;
 mod ratio;
 mod room;
@@ -32,9 +33,10 @@ pub use crate::properties::TargetKind;
 pub(crate) use drink::ICE;
 pub use landed::{Aim, Landed, LandedPart, LandedRange, OneMore, TargetRange};
 pub use model::{Amount, AskedOf, Card, Drink, Ice, Keep, Loss, Makes, Part, PartBounds, Target};
-pub(crate) use model::{Heated, Measured, OnNoLine, OpenLine, Stage};
+pub(crate) use model::{Heated, Measured, OnNoLine, Stage};
+pub(crate) use open_lines::OpenLine;
 pub(crate) use property::target_value;
-pub(crate) use taken_as_strained::TAKEN_AS_STRAINED;
+pub(crate) use taken_as_strained::ASSUMED;
 pub(crate) use unread::unread_parts;
 
 /// The keys of a card as a JSON Schema (draft 2020-12), from the list of keys that reads it.

@@ -91,6 +91,8 @@ pub struct Part {
     pub written: Reading,
     /// Whether its solids are strained out again; `None` where the card does not say, and then they stay in.
     pub strained: Option<bool>,
+    /// Whether nobody has said that it is strained out, but the reader of its recipe.
+    pub strained_is_assumed: bool,
     /// What the strained solids hold, if the card says so.
     pub holds: Option<Spanned<f64>>,
     /// What states that it is food, where its name is none that is known.
@@ -305,17 +307,6 @@ pub struct Card {
     pub measured: Measured,
 }
 
-/// What a line of a card begins with that is still to be answered.
-pub(crate) const OPEN_LINE: &str = "# ?";
-
-/// What a card still asks.
-pub(crate) struct OpenLine {
-    /// The question, and where it stands.
-    pub asked: Spanned<String>,
-    /// Where it stands.
-    pub of: AskedOf,
-}
-
 /// One thing that a step does and no line says.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct OnNoLine {
@@ -344,26 +335,6 @@ impl Card {
         self.drink.how.is_some()
     }
 
-    /// What is still to be answered: lines that nobody could read, and questions behind a key or a part. The card is not complete
-    /// while there is one.
-    pub(crate) fn open_lines(&self) -> Vec<OpenLine> {
-        let mut of = AskedOf::Key;
-        let mut at = 0;
-        let mut open = Vec::new();
-        for line in self.text.split_inclusive('\n') {
-            let said = line.trim();
-            let start = at + line.len() - line.trim_start().len();
-            let span = Span { start, end: start + said.len() };
-            if said.starts_with('[') {
-                let is_parts = said.trim_end_matches(']').ends_with("parts");
-                of = if is_parts { AskedOf::Parts } else { AskedOf::Key };
-            }
-            open.extend(asked_in(said).map(|value| OpenLine { asked: Spanned { value, span }, of }));
-            at += line.len();
-        }
-        open
-    }
-
     /// Whether anything on it has room that was not yet chosen from.
     pub(crate) fn has_room(&self) -> bool {
         let bounded = |part: &Part| part.bounds != PartBounds::default();
@@ -379,21 +350,4 @@ impl Card {
     pub fn all_parts(&self) -> impl Iterator<Item = (&Stage, &Part)> {
         self.all_stages().flat_map(|stage| stage.parts.iter().map(move |part| (stage, part)))
     }
-}
-
-/// What a line asks: all of it, or what stands behind its key or its part.
-fn asked_in(line: &str) -> Option<String> {
-    if let Some(asked) = line.strip_prefix(OPEN_LINE) {
-        return Some(asked.trim().to_owned());
-    }
-    let mut quoted = false;
-    let mark = line.char_indices().find(|(_, c)| {
-        quoted ^= *c == '"';
-        *c == '#' && !quoted
-    });
-    let (part, remarks) = line.split_at_checked(mark.filter(|(at, _)| *at > 0)?.0)?;
-    let remarks = remarks.trim_start_matches('#');
-    let asked: Vec<&str> = remarks.split("; ").filter_map(|said| said.trim().strip_prefix("? ")).collect();
-    let name = part.split('=').next().unwrap_or_default().trim().trim_matches('"');
-    (!asked.is_empty()).then(|| format!("{name}: {}", asked.join("; ")))
 }

@@ -1,14 +1,21 @@
-//! Parts of a pasted card of which its recipe says neither that they are strained out nor that they stay in.
+//! What stands under `strained`: whether a maker says it, or the reader of a pasted recipe that says neither.
 
-use super::model::{Card, Part};
+use crate::input::{FieldKind, FieldShape};
 
-/// What stands behind such a line.
-pub(crate) const TAKEN_AS_STRAINED: &str = "strained out before bottling";
+/// What the reader of a recipe writes, for a maker to put `true` or `false` in its place.
+pub(crate) const ASSUMED: &str = "assumed";
 
-impl Card {
-    /// Whether nobody has said that this part of it is strained out, but the reader of its recipe.
-    pub(crate) fn is_taken_as_strained(&self, part: &Part) -> bool {
-        let line = self.text.get(part.label.span.start..).and_then(|from| from.lines().next());
-        part.is_strained() && line.is_some_and(|line| line.contains(TAKEN_AS_STRAINED))
-    }
+/// Whether the solids of a part are strained out again.
+#[derive(Clone, Copy)]
+pub(super) enum SaidOut {
+    Said(bool),
+    Assumed,
 }
+
+pub(super) const STRAINED: FieldKind<SaidOut> =
+    FieldKind::new(FieldShape::Either(&[FieldShape::Flag, FieldShape::Words(|| vec![ASSUMED])]), |given, reader| {
+        match given.value.value.text() {
+            Some(word) if word.trim() == ASSUMED => Some(SaidOut::Assumed),
+            _ => given.flag(reader).map(SaidOut::Said),
+        }
+    });

@@ -1,5 +1,6 @@
 //! A card in the making: lines as they will stand in it, each with what was taken for granted and what is asked.
 
+use crate::card::ASSUMED;
 use crate::input::{key, quoted};
 use crate::units::Customs;
 
@@ -67,6 +68,8 @@ pub(super) struct DraftPart {
     /// As a card takes it; `None` where the recipe gives none.
     pub amount: Option<String>,
     pub strained: Option<bool>,
+    /// Whether that is what nobody does otherwise, and not what the recipe says.
+    pub strained_is_assumed: bool,
     pub holds: Option<String>,
     pub food: Option<String>,
     pub remarks: Vec<Remark>,
@@ -89,7 +92,10 @@ impl DraftPart {
         let mut keys = Vec::new();
         keys.extend(self.of.as_ref().map(|of| format!("of = {}", quoted(of))));
         keys.push(format!("amount = {}", quoted(amount)));
-        keys.extend((self.strained == Some(true)).then(|| "strained = true".to_owned()));
+        keys.extend((self.strained == Some(true)).then(|| match self.strained_is_assumed {
+            true => format!("strained = {}", quoted(ASSUMED)),
+            false => "strained = true".to_owned(),
+        }));
         keys.extend(self.holds.as_ref().map(|holds| format!("holds = {holds}")));
         keys.extend(self.food.as_ref().map(|food| format!("food = {}", quoted(food))));
         let value = if keys.len() == 1 { quoted(amount) } else { format!("{{ {} }}", keys.join(", ")) };

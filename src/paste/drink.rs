@@ -9,13 +9,17 @@ use super::words::WordList;
 pub(super) fn is_one(draft: &Draft) -> bool {
     let mut draft = draft.clone();
     how(&mut draft);
-    draft.keys.iter().any(|line| line.toml.starts_with("how"))
+    says_how(&draft)
+}
+
+/// Whether a line of it says already how the drink is made.
+pub(super) fn says_how(draft: &Draft) -> bool {
+    draft.keys.iter().any(|line| line.toml.starts_with("how = "))
 }
 
 /// A recipe that says no yield, has no stage, and is shaken, stirred or built on ice or in a glass, is a drink.
 pub(super) fn how(draft: &mut Draft) {
-    let is_batch =
-        draft.sized || !draft.stages.is_empty() || draft.keys.iter().any(|line| line.toml.starts_with("how"));
+    let is_batch = draft.sized || !draft.stages.is_empty() || says_how(draft);
     if is_batch || !draft.steps.iter().any(|step| WordList::Glass.within(step)) {
         return;
     }

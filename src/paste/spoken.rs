@@ -126,11 +126,16 @@ fn keep(card: &Card) -> Option<String> {
     (!all.is_empty()).then(|| all.join("; "))
 }
 
+/// Whether a maker says that it is strained out: what is only taken so is taken so again by who reads the text.
+fn is_told_out(of: &Part) -> bool {
+    of.is_strained() && !of.strained_is_assumed
+}
+
 /// The first spelling of a part that is read back as it is.
 fn part_line(of: &Part, names: Names<'_>) -> String {
     let (label, amount) = (&of.label.value, of.written.text.trim());
     let mut said: Vec<String> = Vec::new();
-    said.extend(of.is_strained().then(|| "strained out".to_owned()));
+    said.extend(is_told_out(of).then(|| "strained out".to_owned()));
     said.extend(of.holds.map(|holds| format!("holds {}", holds.value)));
     let brackets = |said: &[String]| {
         let said = (!said.is_empty()).then(|| format!(" ({})", said.join("; ")));
@@ -154,7 +159,7 @@ fn part_line(of: &Part, names: Names<'_>) -> String {
             read.amount.as_deref() == Some(amount)
                 && read.label == *label
                 && read.of() == of.of.value
-                && (read.strained == Some(true)) == of.is_strained()
+                && (read.strained == Some(true)) == is_told_out(of)
         }
         _ => false,
     };

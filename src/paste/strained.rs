@@ -1,7 +1,6 @@
 //! What of the parts is taken out again: plants in the strainer, fat that is lifted off, the curd of milk; and what is poured
 //! because it is brewed.
 
-use crate::card::TAKEN_AS_STRAINED;
 use crate::diagnostic::listed;
 use crate::larder::Form;
 use crate::spelling::words;
@@ -11,6 +10,7 @@ use crate::vocabulary::{Kind, Portion};
 
 use super::boiled_down::is_heated;
 use super::draft::{Draft, DraftLine, DraftPart, DraftStage, Remark};
+use super::drink::says_how;
 use super::names::Names;
 use super::speaks::names_it;
 use super::strains::{Piece, is_denied, pieces, strains};
@@ -47,7 +47,7 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
     let is_lifted = all.iter().any(|piece| WordList::Lift.within(piece.text));
     let parts: Vec<DraftPart> =
         draft.stages.iter().chain([&draft.last]).flat_map(|stage| &stage.parts).cloned().collect();
-    let is_drink = draft.keys.iter().any(|line| line.toml.starts_with("how = "));
+    let is_drink = says_how(draft);
     let mut asked: Vec<&mut DraftPart> = Vec::new();
     for stage in draft.stages.iter_mut().chain([&mut draft.last]) {
         washed_with_fat(stage, steps, names);
@@ -55,7 +55,9 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
             // "2 tbsp black tea" in what is strained are leaves: the brew is poured
             let why = match anywhere {
                 true if !is_poured(part) => Some("is strained out"),
-                false if is_hot && is_by_spoon(part) && names.is_tea(part.of()) => Some("is steeped by the spoon"),
+                false if is_hot && portion(part).is_some_and(Portion::is_spoon) && names.is_tea(part.of()) => {
+                    Some("is steeped by the spoon")
+                }
                 _ => None,
             };
             if let Some((why, leaves)) = why.zip(names.leaves_of(part.of())) {
@@ -88,9 +90,9 @@ pub(super) fn strained(draft: &mut Draft, steps: &[String], names: Names<'_>) {
                     part.remarks.push(Remark::Assumed("strained out with the rest".to_owned()));
                 }
                 (true, false) if !is_drink && names.is_never_bottled(part.of()) && !is_pinch(part) => {
-                    part.strained = Some(true);
-                    let instead = "strained = false where it stays in";
-                    part.remarks.push(Remark::Assumed(format!("{TAKEN_AS_STRAINED}; {instead}")));
+                    (part.strained, part.strained_is_assumed) = (Some(true), true);
+                    let taken = "strained out before bottling; true where it is, false where it stays in";
+                    part.remarks.push(Remark::Assumed(taken.to_owned()));
                 }
                 (true, false) => asked.push(part),
                 (false, true) if !is_poured(part) => {
@@ -124,16 +126,15 @@ fn is_left_in(part: &DraftPart, all: &[Piece<'_>]) -> bool {
     all.get(strained..).unwrap_or_default().iter().any(|piece| is_said(piece) && names(piece))
 }
 
-fn is_by_spoon(part: &DraftPart) -> bool {
+/// What measures it, where that is no unit.
+fn portion(part: &DraftPart) -> Option<Portion> {
     let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
-    let portion = read.and_then(|read| read.measure).and_then(|measure| measure.portion);
-    matches!(portion, Some(Portion::Teaspoon | Portion::Tablespoon))
+    read.and_then(|read| read.measure).and_then(|measure| measure.portion)
 }
 
 /// A pinch of pepper is ground, and drunk.
 fn is_pinch(part: &DraftPart) -> bool {
-    let read = part.amount.as_deref().and_then(|amount| literal::read(amount).ok());
-    read.and_then(|read| read.measure).is_some_and(|measure| measure.portion == Some(Portion::Pinch))
+    portion(part) == Some(Portion::Pinch)
 }
 
 fn tells_time(text: &str) -> bool {

@@ -76,3 +76,10 @@ super::words! {
     Jigger = "jigger" | "jiggers",
     Cup = "cup" | "cups",
 }
+
+impl Portion {
+    /// Whether it is a spoon of the kitchen, by which what is dry is measured.
+    pub(crate) fn is_spoon(self) -> bool {
+        matches!(self, Self::Teaspoon | Self::Tablespoon)
+    }
+}

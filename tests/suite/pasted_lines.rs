@@ -83,7 +83,7 @@ fn a_remark_that_makes_no_other_thing_of_a_thing_is_one() {
     holds(&mix("250 ml lime juice (8 limes)"), &["\"lime juice\" = \"250 ml\"  # 8 limes"]);
     holds(
         &mix("20 g lemon zest (from the lemons)"),
-        &["\"lemon zest\" = { amount = \"20 g\", strained = true }  # from the lemons"],
+        &["\"lemon zest\" = { amount = \"20 g\", strained = \"assumed\" }  # from the lemons"],
     );
 }
 

@@ -5,7 +5,8 @@ use crate::kitchen::Kitchen;
 use crate::pasting::holds;
 use stillroom::solver::Options;
 
-const TAKEN: &str = "strained = true }  # assumed: strained out before bottling; strained = false where it stays in";
+const TAKEN: &str =
+    "strained = \"assumed\" }  # assumed: strained out before bottling; true where it is, false where it stays in";
 
 #[test]
 fn what_nobody_bottles_is_not_asked() {
@@ -47,9 +48,29 @@ fn the_sheet_says_what_was_taken_as_strained() {
     let card = |line: &str| format!("name = \"x\"\n[parts]\nsugar = \"500 g\"\nwater = \"500 g\"\n{line}\n");
     let said = |line: &str| Kitchen::new("").solve(&card(line), &Options::default()).text();
     let typed = "cloves = { amount = \"10 g\", strained = true }";
-    let taken = format!("{typed}  # assumed: strained out before bottling; strained = false where it stays in");
+    let taken = typed.replace("= true", "= \"assumed\"");
     assert!(said(&taken).contains("`cloves` strained out before bottling"), "{}", said(&taken));
     assert!(!said(typed).contains("strained out before bottling"), "{}", said(typed));
+}
+
+/// It is the value that says so, wherever it stands, and never a remark of somebody.
+#[test]
+fn a_remark_says_nothing_and_a_table_says_the_same() {
+    let kitchen = Kitchen::new("");
+    let stores = |part: &str| {
+        let card = format!("name = \"x\"\n[parts]\nwater = \"300 g\"\nsugar = \"600 g\"\n{part}\n");
+        let dated = kitchen.solve(&card, &Options::default()).dated(200);
+        dated.stores.iter().map(|store| (store.days, store.refused.is_empty())).collect::<Vec<_>>()
+    };
+    let [said, assumed] = ["true", "\"assumed\""].map(|strained| {
+        let line = format!("\"ground coffee\" = {{ amount = \"60 g\", strained = {strained} }}");
+        let table = format!("[parts.\"ground coffee\"]\namount = \"60 g\"\nstrained = {strained}");
+        let days = stores(&line);
+        assert_eq!(stores(&format!("{line}  # I checked: always strained out before bottling")), days);
+        assert_eq!(stores(&table), days);
+        days
+    });
+    assert_ne!(said, assumed);
 }
 
 /// Two sticks of 7 g in a litre are no share of it that anybody sees: the sheet says that they count as bottled.
@@ -103,7 +124,7 @@ fn the_date_is_no_later_than_with_it_left_in() {
                 let [left_in, out, taken] = [
                     format!("{{ amount = \"{amount}\" }}"),
                     strained.clone(),
-                    format!("{strained}  # assumed: strained out before bottling"),
+                    strained.replace("= true", "= \"assumed\""),
                 ]
                 .map(|line| days(&card(&line)));
                 for ((left_in, out), taken) in left_in.iter().zip(&out).zip(&taken) {

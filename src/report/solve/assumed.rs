@@ -21,13 +21,13 @@ pub(super) fn assumed(card: &Card, solved: &Solved, house: &House) -> Vec<String
     let is_poured = |of_card: &Part| matches!(of_card.amount.value, Amount::Volume(_));
     let poured = of_parts().filter(|(part, of_card)| part.mass_g > 0.0 && is_poured(of_card));
     let left_out =
-        || of_parts().filter(|(_, of_card)| card.is_taken_as_strained(of_card)).map(|(part, _)| part.label.as_str());
+        || of_parts().filter(|(_, of_card)| of_card.strained_is_assumed).map(|(part, _)| part.label.as_str());
     let mut all: Vec<String> = poured.filter_map(|(part, of_card)| read_as(part, of_card)).collect();
     all.extend(spirits(solved));
     all.extend(left_out().next().map(|_| {
         let called = listed(left_out());
         format!(
-            "{called} strained out before bottling, dated no later than with it in: strained = false where it stays in"
+            "{called} strained out before bottling, dated no later than with it in: strained = true or false says which"
         )
     }));
     all.extend(of_the_house(solved, house));

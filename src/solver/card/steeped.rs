@@ -18,8 +18,7 @@ pub(super) const BREWED: &str = "brewed";
 
 /// Whether it is measured by a spoon.
 pub(super) fn is_by_spoon(part: &Part) -> bool {
-    let portion = part.written.measure.and_then(|measure| measure.portion);
-    matches!(portion, Some(Portion::Teaspoon | Portion::Tablespoon))
+    part.written.measure.and_then(|measure| measure.portion).is_some_and(Portion::is_spoon)
 }
 
 impl Cook<'_> {
