@@ -75,7 +75,7 @@ pub(super) const ABV_KIND: FieldKind<f64> =
         within(&ABV, abv, given, reader)
     });
 
-/// More than a hundred can be no per cent: without a unit it is grams in a litre.
+/// From a hundred on it can be no per cent: without a unit it is grams in a litre.
 const NO_PERCENT: f64 = 100.0;
 
 const CONCENTRATION_SHAPE: FieldShape =
